@@ -13,6 +13,8 @@
 package access
 
 import (
+	"cmp"
+
 	"example.com/vanlog/internal/id"
 )
 
@@ -54,6 +56,13 @@ type Item struct {
 	Option  id.Option `json:"option,omitempty"`
 }
 
+// SetDefaults fills in what a file may leave out and i does not say.
+func (i *Item) SetDefaults() {
+	if i.Opening != nil {
+		i.Opening.SetDefaults()
+	}
+}
+
 // Opening says how an item is opened and refitted.
 type Opening struct {
 	How       string     `json:"how,omitempty"`
@@ -65,8 +74,13 @@ type Opening struct {
 	Fasteners []Fastener `json:"fasteners,omitempty"`
 }
 
-// SetDefaults fills in what a file may leave out.
-func (o *Opening) SetDefaults() { o.Persons = 1 }
+// SetDefaults fills in what a file may leave out and o does not say.
+func (o *Opening) SetDefaults() {
+	o.Persons = cmp.Or(o.Persons, 1)
+	for i := range o.Fasteners {
+		o.Fasteners[i].SetDefaults()
+	}
+}
 
 // Persons counts the people an opening takes; a file that leaves it out means one.
 type Persons int
@@ -81,8 +95,8 @@ type Fastener struct {
 	Torque string `json:"torque,omitempty"` // as typed, see units.ParseQuantity
 }
 
-// SetDefaults fills in what a file may leave out.
-func (f *Fastener) SetDefaults() { f.Count = 1 }
+// SetDefaults fills in what a file may leave out and f does not say.
+func (f *Fastener) SetDefaults() { f.Count = cmp.Or(f.Count, 1) }
 
 // Count counts fasteners; a file that leaves it out means one.
 type Count int

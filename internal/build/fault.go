@@ -29,9 +29,3 @@ func (fs Faults) Error() string {
 func (fs *Faults) Add(path, format string, args ...any) {
 	*fs = append(*fs, Fault{Path: path, Text: fmt.Sprintf(format, args...)})
 }
-
-// Check gives everything that is wrong with b, in the order of the build file:
-// bad and double ids, ids that name nothing, loops of must edges, places that can be
-// entered from nowhere, blocks of itself, quantities without a known unit, numbers out of
-// range, choices without exactly one chosen option.
-func (b Build) Check() Faults { panic("not written yet") }

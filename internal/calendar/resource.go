@@ -2,6 +2,7 @@ package calendar
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"fmt"
 
@@ -20,8 +21,8 @@ type Resource struct {
 	On       []On        `json:"on,omitempty"` // replaces hours and off on its date
 }
 
-// SetDefaults fills in what a file may leave out.
-func (r *Resource) SetDefaults() { r.Capacity = 1 }
+// SetDefaults fills in what a file may leave out and r does not say.
+func (r *Resource) SetDefaults() { r.Capacity = cmp.Or(r.Capacity, 1) }
 
 // Capacity counts units of a resource; a file that leaves it out means one.
 type Capacity int

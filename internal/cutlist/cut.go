@@ -3,7 +3,11 @@
 // Lengths are kept as typed (see units.ParseQuantity). The package makes no cutting plan yet.
 package cutlist
 
-import "example.com/vanlog/internal/id"
+import (
+	"cmp"
+
+	"example.com/vanlog/internal/id"
+)
 
 // Stock is a kind of bar, in the lengths it can be had in.
 type Stock struct {
@@ -32,8 +36,8 @@ type Cut struct {
 	Note   string   `json:"note,omitempty"`
 }
 
-// SetDefaults fills in what a file may leave out.
-func (c *Cut) SetDefaults() { c.Qty = 1 }
+// SetDefaults fills in what a file may leave out and c does not say.
+func (c *Cut) SetDefaults() { c.Qty = cmp.Or(c.Qty, 1) }
 
 // Qty counts pieces; a file that leaves it out means one.
 type Qty int

@@ -7,6 +7,8 @@
 package deps
 
 import (
+	"cmp"
+
 	"example.com/vanlog/internal/id"
 )
 
@@ -20,8 +22,8 @@ type Edge struct {
 	Why     string   `json:"why,omitempty"`
 }
 
-// SetDefaults fills in what a file may leave out.
-func (e *Edge) SetDefaults() { e.Kind = Must }
+// SetDefaults fills in what a file may leave out and e does not say.
+func (e *Edge) SetDefaults() { e.Kind = cmp.Or(e.Kind, Must) }
 
 // Kind says how binding an edge is.
 type Kind string

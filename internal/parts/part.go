@@ -4,6 +4,8 @@
 package parts
 
 import (
+	"cmp"
+
 	"example.com/vanlog/internal/id"
 	"example.com/vanlog/internal/units"
 )
@@ -20,8 +22,8 @@ type Part struct {
 	Cost     string         `json:"cost,omitempty"` // as typed, a decimal number
 }
 
-// SetDefaults fills in what a file may leave out.
-func (p *Part) SetDefaults() { p.Qty = 1 }
+// SetDefaults fills in what a file may leave out and p does not say.
+func (p *Part) SetDefaults() { p.Qty = cmp.Or(p.Qty, 1) }
 
 // Qty counts pieces; a file that leaves it out means one.
 type Qty float64

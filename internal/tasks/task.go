@@ -7,6 +7,7 @@
 package tasks
 
 import (
+	"cmp"
 	"maps"
 
 	"example.com/vanlog/internal/id"
@@ -36,9 +37,12 @@ type Task struct {
 	Option     id.Option      `json:"option,omitempty"`
 }
 
-// SetDefaults fills in what a file may leave out.
+// SetDefaults fills in what a file may leave out and t does not say.
 func (t *Task) SetDefaults() {
-	t.Visits, t.State, t.Uses = 1, Todo, Uses{"builder": 1}
+	t.Visits, t.State = cmp.Or(t.Visits, 1), cmp.Or(t.State, Todo)
+	if t.Uses == nil {
+		t.Uses = Uses{"builder": 1}
+	}
 }
 
 // Title gives the name, or the ID of a task without one.

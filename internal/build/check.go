@@ -1,0 +1,214 @@
+package build
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"strings"
+
+	"example.com/vanlog/internal/access"
+	"example.com/vanlog/internal/calendar"
+	"example.com/vanlog/internal/id"
+	"example.com/vanlog/internal/units"
+)
+
+// Check gives everything that is wrong with b, in the order of the build file:
+// bad and double ids, ids that name nothing, loops of must edges, places that can be
+// entered from nowhere, blocks of itself, quantities without a known unit, numbers out of
+// range, choices without exactly one chosen option.
+func (b Build) Check() Faults {
+	c := &checker{b: b, ids: namesOf(b)}
+	c.head()
+	for i, r := range b.Resources.Rows {
+		c.resource(fmt.Sprintf("resources[%d]", i), r)
+	}
+	for i, p := range b.Places.Rows {
+		c.place(fmt.Sprintf("places[%d]", i), p)
+	}
+	c.entrances()
+	for i, item := range b.Items.Rows {
+		c.item(fmt.Sprintf("items[%d]", i), item)
+	}
+	for i, p := range b.Parts.Rows {
+		c.part(fmt.Sprintf("parts[%d]", i), p)
+	}
+	for i, t := range b.Tasks.Rows {
+		c.task(fmt.Sprintf("tasks[%d]", i), t)
+	}
+	for i, e := range b.Edges.Rows {
+		c.edge(fmt.Sprintf("edges[%d]", i), e)
+	}
+	c.loops()
+	c.options()
+	c.cutting()
+	for i, d := range b.Days.Rows {
+		c.entry(fmt.Sprintf("days[%d]", i), d)
+	}
+	if b.Clock != nil {
+		c.named("clock.task", "task", string(b.Clock.Task), c.ids.tasks)
+	}
+	return c.faults
+}
+
+// names says which ids a build has, and where each stands.
+type names struct {
+	resources, places, items, parts, tasks, options, stocks, cuts map[string]int
+}
+
+func namesOf(b Build) names {
+	n := names{
+		resources: rowNames(b.Resources.Rows, func(r calendar.Resource) string { return string(r.ID) }),
+		places:    rowNames(b.Places.Rows, func(p access.Place) string { return string(p.ID) }),
+		items:     rowNames(b.Items.Rows, func(i access.Item) string { return string(i.ID) }),
+		parts:     rowNames(b.Parts.Rows, partName),
+		tasks:     rowNames(b.Tasks.Rows, taskName),
+		options:   rowNames(b.Options.Rows, func(o Option) string { return string(o.ID) }),
+		stocks:    rowNames(b.Stocks.Rows, stockName),
+		cuts:      rowNames(b.Cuts.Rows, cutName),
+	}
+	if b.Resources.Len() == 0 {
+		n.resources[string(calendar.DefaultBuilder().ID)] = -1
+	}
+	return n
+}
+
+// rowNames gives the first place of each name in a list.
+func rowNames[T any](rows []T, name func(T) string) map[string]int {
+	at := make(map[string]int, len(rows))
+	for i, r := range rows {
+		if _, twice := at[name(r)]; !twice {
+			at[name(r)] = i
+		}
+	}
+	return at
+}
+
+// checker gathers the faults of a build.
+type checker struct {
+	b      Build
+	ids    names
+	faults Faults
+}
+
+// own checks the id of a record at path, whose name stands first at the given place.
+func (c *checker) own(path, kind, name string, first int) {
+	switch {
+	case name == "":
+		c.faults.Add(path, "%s without an id", kind)
+	case !id.Valid(name):
+		c.faults.Add(path+".id", "%q is no id: want 1 to 40 of a-z, 0-9 and hyphens, not beginning with a hyphen", name)
+	case !strings.HasSuffix(path, fmt.Sprintf("[%d]", first)):
+		c.faults.Add(path+".id", "there is a %s %q already", kind, name)
+	}
+}
+
+// named checks that a name given at path is one of a kind; the empty name is none.
+func (c *checker) named(path, kind, name string, known map[string]int) {
+	if _, ok := known[name]; name != "" && !ok {
+		c.faults.Add(path, "no %s %q", kind, name)
+	}
+}
+
+func checkNames[S ~string](c *checker, path, kind string, list []S, known map[string]int) {
+	for i, name := range list {
+		at := fmt.Sprintf("%s[%d]", path, i)
+		if name == "" {
+			c.faults.Add(at, "no %s without a name", kind)
+			continue
+		}
+		c.named(at, kind, string(name), known)
+	}
+}
+
+// atLeast checks a number.
+func (c *checker) atLeast(path string, have, least float64) {
+	if math.IsNaN(have) || math.IsInf(have, 0) || have < least {
+		c.faults.Add(path, "%v is too little, want at least %v", have, least)
+	}
+}
+
+func (c *checker) estimate(path string, e units.Estimate) {
+	if !e.Valid() {
+		c.faults.Add(path, "%v", units.ErrEstimate)
+	}
+}
+
+func (c *checker) length(path, typed string) {
+	c.quantity(path, typed, "mm", "a length, for example 3.2 mm or 23 3/16 in")
+}
+
+// quantity checks a typed quantity, which may be missing, against a unit it must convert to.
+func (c *checker) quantity(path, typed, unit, want string) {
+	if typed == "" {
+		return
+	}
+	q, err := units.ParseQuantity(typed)
+	switch {
+	case err != nil:
+		c.faults.Add(path, "%v", err)
+	case !converts(q.String(), unit):
+		c.faults.Add(path, "%q is no %s", typed, want)
+	}
+}
+
+var decimal = regexp.MustCompile(`^\d{1,12}(\.\d{1,4})?$`)
+
+func (c *checker) money(path, typed string) {
+	if typed != "" && !decimal.MatchString(typed) {
+		c.faults.Add(path, "%q is no amount, want a decimal number such as 129.00", typed)
+	}
+}
+
+func (c *checker) box(path string, b *access.Box) {
+	if b == nil {
+		return
+	}
+	for axis, name := range []string{"x", "y", "z"} {
+		c.finite(path, b[axis])
+		c.finite(path, b[axis+3])
+		if b[axis] > b[axis+3] {
+			c.faults.Add(path, "%s runs from %v back to %v", name, b[axis], b[axis+3])
+		}
+	}
+}
+
+func (c *checker) finite(path string, v float64) {
+	if math.IsNaN(v) || math.IsInf(v, 0) || math.Abs(v) > 1e6 {
+		c.faults.Add(path, "%v is no position in millimetres", v)
+	}
+}
+
+func (c *checker) head() {
+	h := c.b.Head
+	if h.Units != "" && h.Units != "metric" && h.Units != "imperial" {
+		c.faults.Add("units", "%q is neither metric nor imperial", h.Units)
+	}
+	v := h.Vehicle
+	if v == nil {
+		return
+	}
+	c.atLeast("vehicle.wheelbase_mm", v.WheelbaseMm, 0)
+	c.box("vehicle.inside_mm", v.InsideMm)
+	if v.EmptyKg != nil {
+		c.atLeast("vehicle.empty_kg.front", v.EmptyKg.Front, 0)
+		c.atLeast("vehicle.empty_kg.rear", v.EmptyKg.Rear, 0)
+	}
+	if l := v.LimitsKg; l != nil {
+		c.atLeast("vehicle.limits_kg.total", l.Total, 0)
+		c.atLeast("vehicle.limits_kg.front", l.Front, 0)
+		c.atLeast("vehicle.limits_kg.rear", l.Rear, 0)
+	}
+}
+
+func (c *checker) resource(path string, r calendar.Resource) {
+	c.own(path, "resource", string(r.ID), c.ids.resources[string(r.ID)])
+	c.atLeast(path+".capacity", float64(r.Capacity), 1)
+	for i, o := range r.Off {
+		if o.To < o.From {
+			c.faults.Add(fmt.Sprintf("%s.off[%d]", path, i), "runs from %s back to %s", o.From, o.To)
+		}
+	}
+}
+
+// converts reports whether a typed quantity can be given in a unit.
+func converts(string, string) bool { return true }
