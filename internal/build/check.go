@@ -134,11 +134,11 @@ func (c *checker) estimate(path string, e units.Estimate) {
 }
 
 func (c *checker) length(path, typed string) {
-	c.quantity(path, typed, "mm", "a length, for example 3.2 mm or 23 3/16 in")
+	c.quantity(path, typed, units.Length, "length, for example 3.2 mm or 23 3/16 in")
 }
 
-// quantity checks a typed quantity, which may be missing, against a unit it must convert to.
-func (c *checker) quantity(path, typed, unit, want string) {
+// quantity checks a typed quantity, which may be missing, against what it must measure.
+func (c *checker) quantity(path, typed string, dim units.Dimension, want string) {
 	if typed == "" {
 		return
 	}
@@ -146,7 +146,7 @@ func (c *checker) quantity(path, typed, unit, want string) {
 	switch {
 	case err != nil:
 		c.faults.Add(path, "%v", err)
-	case !converts(q.String(), unit):
+	case q.Dimension() != dim:
 		c.faults.Add(path, "%q is no %s", typed, want)
 	}
 }
@@ -209,6 +209,3 @@ func (c *checker) resource(path string, r calendar.Resource) {
 		}
 	}
 }
-
-// converts reports whether a typed quantity can be given in a unit.
-func converts(string, string) bool { return true }

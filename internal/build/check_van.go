@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.com/vanlog/internal/access"
+	"example.com/vanlog/internal/units"
 )
 
 func (c *checker) place(path string, p access.Place) {
@@ -82,7 +83,7 @@ func (c *checker) opening(path string, o access.Opening) {
 	for i, f := range o.Fasteners {
 		at := fmt.Sprintf("%s.fasteners[%d]", path, i)
 		c.atLeast(at+".count", float64(f.Count), 1)
-		c.quantity(at+".torque", f.Torque, "N·m", "torque, for example 9 N·m or 80 lbf·in")
+		c.quantity(at+".torque", f.Torque, units.Torque, "torque, for example 9 N·m or 80 lbf·in")
 	}
 }
 

@@ -84,11 +84,11 @@ func (c *checker) want(path string, k tasks.Check) {
 	if k.Want == "" {
 		return
 	}
-	_, err := units.ParseWant(k.Want)
+	w, err := units.ParseWant(k.Want)
 	switch {
 	case err != nil:
 		c.faults.Add(path, "%v", err)
-	case k.Kind == "torque" && !converts(k.Want, "N·m"):
+	case k.Kind == "torque" && w.Dimension() != units.Torque:
 		c.faults.Add(path, "%q is no torque, for example 12 N·m ±10 %% or 80 lbf·in", k.Want)
 	}
 }
