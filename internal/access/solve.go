@@ -3,7 +3,9 @@ package access
 import (
 	"context"
 	"fmt"
+	"math"
 	"strings"
+	"sync"
 
 	"example.com/vanlog/internal/id"
 )
@@ -14,8 +16,17 @@ type Cost int64
 // Minute is one minute of cost.
 const Minute Cost = 1_000_000
 
-// CostOf gives min minutes as a Cost.
-func CostOf(min float64) Cost { panic("not written yet") }
+// most is the dearest that one step can be, so that sums of thousands of steps fit.
+const most = 100_000_000 * Minute
+
+// CostOf gives min minutes as a Cost, to the nearest millionth. Less than nothing counts
+// as nothing, and more than a hundred million minutes as that many.
+func CostOf(min float64) Cost {
+	if !(min > 0) {
+		return 0
+	}
+	return Cost(math.Round(math.Min(min, most.Minutes()) * float64(Minute)))
+}
 
 // Minutes gives c in minutes.
 func (c Cost) Minutes() float64 { return float64(c) / float64(Minute) }
@@ -23,24 +34,33 @@ func (c Cost) Minutes() float64 { return float64(c) / float64(Minute) }
 // Ceil gives c in whole minutes, rounded up.
 func (c Cost) Ceil() int { return int((c + Minute - 1) / Minute) }
 
-// Set is a set of items of one Solver: bit i of word i/64 is the i-th item.
-type Set []uint64
+// times gives the cost of doing n times what costs c, at most most.
+func (c Cost) times(n int) Cost {
+	if c > 0 && Cost(n) > most/c {
+		return most
+	}
+	return c * Cost(n)
+}
 
 // Solver answers questions about one van. It is safe for use by several goroutines.
-type Solver struct{}
+type Solver struct {
+	van   *van
+	asked questions
+	desks sync.Pool // of *desk
+}
 
 // NewSolver prepares a van of these places and items for questions. Both must
 // be valid (package build checks them) and free of options that are not chosen.
 // A Fitted field of an item is not looked at: what is fitted is part of a Query.
-func NewSolver(places []Place, items []Item) *Solver { panic("not written yet") }
+func NewSolver(places []Place, items []Item) *Solver {
+	s := &Solver{van: newVan(places, items)}
+	s.asked.init()
+	s.desks.New = func() any { return newDesk(s.van) }
+	return s
+}
 
-// Set makes a set of the named items; names that the van does not have are left out.
-func (s *Solver) Set(items ...id.Item) Set { panic("not written yet") }
-
-// All gives the set of all items.
-func (s *Solver) All() Set { panic("not written yet") }
-
-// Query asks for the cheapest way to a set of targets.
+// Query asks for the cheapest way to a set of targets. Items that the van does not have
+// are not looked for; to a place that it does not have there is no way.
 type Query struct {
 	Places []id.Place // to be in
 	Items  []id.Item  // to have within reach: in their place, with what covers them open
@@ -69,24 +89,36 @@ const (
 // Step is one thing to do on the way in, in an order that works.
 type Step struct {
 	Do         Do
-	Place      id.Place // of Enter
+	Place      id.Place // of Enter, and of At a place
 	From       id.Place // of Enter: the place it is entered from, none: outside
-	Item       id.Item  // of Open and At (At a place has Place)
+	Item       id.Item  // of Open, and of At an item
 	Cost       Cost     // of one time, without refitting
 	Refit      Cost     // of Open
 	Times      int      // how often it is paid: the visits for places on the way to a target
-	NoWayRound bool     // every plan for these targets has this step
+	NoWayRound bool     // of Enter and Open: every plan for these targets enters or opens it
 }
 
 // Plan gives the cheapest plan for q: of those that cost the same the one with
-// fewer openings, then the one whose opened items come first in order. Where ctx ends
-// first, the answer is the best found, with its bound. Where there is no way the
-// error is a *NoWayError.
-func (s *Solver) Plan(ctx context.Context, q Query) (Plan, error) { panic("not written yet") }
+// fewer openings, then the one whose opened items come first in order of id. Where ctx
+// ends first, the answer is the best found, with its bound; where none has been found by
+// then the error is that of ctx. Where there is no way the error is a *NoWayError.
+//
+// The ties are decided exactly, unless ctx ends first or the steps of the van come to
+// more than ten thousand years.
+func (s *Solver) Plan(ctx context.Context, q Query) (Plan, error) {
+	d := s.desks.Get().(*desk)
+	defer s.desks.Put(d)
+	ask := s.asked.find(s.van, q)
+	return d.plan(ctx, ask, q)
+}
 
 // Cost gives the cost of the cheapest plan for q, and whether there is one. Answers
-// are kept, so that asking again is cheap.
-func (s *Solver) Cost(q Query) (Cost, bool) { panic("not written yet") }
+// are kept, so that asking again is cheap. A proof that takes more than a few hundred
+// thousand steps is broken off with the best found; that takes a van in which dozens of
+// openings shut each other.
+func (s *Solver) Cost(q Query) (Cost, bool) {
+	return s.asked.find(s.van, q).cost(s, q.Fitted)
+}
 
 // NoWayError says that the targets cannot be reached, and what stands in the way.
 type NoWayError struct{ Stuck []Stuck }

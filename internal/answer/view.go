@@ -2,11 +2,15 @@ package answer
 
 import (
 	"context"
+	"sync"
 
+	"example.com/vanlog/internal/access"
 	"example.com/vanlog/internal/build"
+	"example.com/vanlog/internal/calendar"
 	"example.com/vanlog/internal/daybook"
+	"example.com/vanlog/internal/deps"
 	"example.com/vanlog/internal/id"
-	"example.com/vanlog/internal/plan"
+	"example.com/vanlog/internal/tasks"
 	"example.com/vanlog/internal/units"
 )
 
@@ -16,72 +20,87 @@ type View struct {
 	Build build.Build
 	Live  build.Live
 	Now   units.Instant
+
+	// Each is made when it is first asked for, once.
+	cal     func() *calendar.Calendars
+	solver  func() *access.Solver
+	fitted  func() access.Set                  // what is fitted now
+	entries func() map[id.Task][]daybook.Entry // of the whole daybook, oldest first
+	before  func() map[id.Task][]deps.Edge     // edges by the task they lead into
+	early   func() (map[id.Task]TaskDates, error)
+	shut    func() error // nil, or why no order can be: loops of must edges
 }
 
-// New prepares b for questions at now.
-func New(b build.Build, now units.Instant) *View { panic("not written yet") }
-
-// Sequence gives the best order of the open tasks. The error is a
-// *plan.NoSequenceError where there is none.
-func (v *View) Sequence(ctx context.Context, o plan.Options) (Sequence, error) {
-	panic("not written yet")
+// New prepares b for questions at now. The build must be one without faults.
+func New(b build.Build, now units.Instant) *View {
+	v := &View{Build: b, Live: b.Live(), Now: now}
+	v.cal = sync.OnceValue(func() *calendar.Calendars { return calendar.Compile(v.Live.Resources) })
+	v.solver = sync.OnceValue(func() *access.Solver { return access.NewSolver(v.Live.Places, v.Live.Items) })
+	v.fitted = sync.OnceValue(func() access.Set { return v.solver().Set(v.Live.FittedNow()...) })
+	v.entries = sync.OnceValue(v.entriesByTask)
+	v.before = sync.OnceValue(v.edgesByAfter)
+	v.early = sync.OnceValues(v.datesByTask)
+	v.shut = sync.OnceValue(v.loops)
+	return v
 }
 
-// Dates gives the early and late dates of the open tasks.
-func (v *View) Dates() (Dates, error) { panic("not written yet") }
-
-// TodayOptions narrow the question of what can be done now.
-type TodayOptions struct {
-	Hours  float64 // at hand; 0: not said. Tasks that fit stand first
-	Helper bool    // a helper is here, whatever the calendar says
+func (v *View) entriesByTask() map[id.Task][]daybook.Entry {
+	out := map[id.Task][]daybook.Entry{}
+	for _, e := range v.Build.Days.Rows {
+		out[e.Task] = append(out[e.Task], e)
+	}
+	return out
 }
 
-// Today gives what can be done now, in the order of seq (nil: of the early dates),
-// and why the rest cannot. Whether the builder is in hours at v.Now does not matter: who
-// asks is there.
-func (v *View) Today(seq *Sequence, o TodayOptions) Today { panic("not written yet") }
-
-// Reach gives the cheapest way to the targets, items or places by id. The error is a
-// *NoWayError where there is no way, a *NameError where a target is not known.
-func (v *View) Reach(ctx context.Context, targets []string, visits int, f Fitted) (Reach, error) {
-	panic("not written yet")
+func (v *View) edgesByAfter() map[id.Task][]deps.Edge {
+	out := map[id.Task][]deps.Edge{}
+	for _, e := range v.Live.Edges {
+		out[e.After] = append(out[e.After], e)
+	}
+	return out
 }
 
-// CloseIn gives what the fitting of an item, or of all that a task fits, buries.
-func (v *View) CloseIn(ref string) (CloseIn, error) { panic("not written yet") }
+func (v *View) loops() error {
+	_, err := deps.Order(v.taskIDs(), v.Live.Edges)
+	return err
+}
 
-// Ahead gives what work on t at a time skips: must edges, cures and parts that are not
-// there yet. Empty: it is t's turn.
-func (v *View) Ahead(t id.Task, at units.Instant) []Ahead { panic("not written yet") }
+func (v *View) taskIDs() []id.Task {
+	out := make([]id.Task, len(v.Live.Tasks))
+	for i, t := range v.Live.Tasks {
+		out[i] = t.ID
+	}
+	return out
+}
 
-// Status gives the word for how t stands.
-func (v *View) Status(t id.Task) Status { panic("not written yet") }
-
-// Owed gives the proofs that t owes and the daybook does not hold.
-func (v *View) Owed(t id.Task) []Owed { panic("not written yet") }
-
-// Given reports whether the daybook holds proof c of t: its last reading is within what
-// is wanted, or there is a photo for it.
-func (v *View) Given(t id.Task, c id.Check) bool { panic("not written yet") }
+// task gives the live task named t, or an error that says which is meant.
+func (v *View) task(t id.Task) (tasks.Task, bool) {
+	i, ok := v.Live.TaskAt[t]
+	if !ok {
+		return tasks.Task{}, false
+	}
+	return v.Live.Tasks[i], true
+}
 
 // Entries gives the daybook of t, oldest first.
-func (v *View) Entries(t id.Task) []daybook.Entry { panic("not written yet") }
+func (v *View) Entries(t id.Task) []daybook.Entry { return v.entries()[t] }
 
-// Audit gives everything that is wrong with the plan or the record: loops, redundant
-// edges, parts that come too late, proofs buried or about to be, work ahead of its
-// turn, places that cannot be reached, dates that cannot be held.
-func (v *View) Audit(ctx context.Context) []build.Problem { panic("not written yet") }
-
-// NoWayError says that there is no way to the targets.
-type NoWayError struct{ NoWay }
-
-func (e *NoWayError) Error() string { panic("not written yet") }
-
-// NameError says that nothing has this name, and which names are near.
-type NameError struct {
-	What string // task, item, place, item or place, …
-	Name string
-	Near []string
+// reachPlan is the way to a task as it is now, steps and all.
+func (v *View) reachPlan(ctx context.Context, t tasks.Task) (access.Plan, error) {
+	return v.solver().Plan(ctx, v.query(t, v.fitted()))
 }
 
-func (e *NameError) Error() string { panic("not written yet") }
+// query asks for the way to t with these items fitted; those it fits itself are not in its way.
+func (v *View) query(t tasks.Task, fitted access.Set) access.Query {
+	q := access.Query{Visits: int(t.Visits), Fitted: minus(fitted, v.solver().Set(t.Fits...))}
+	q.Items = append(append(q.Items, t.Reaches...), t.Fits...)
+	if t.Place != "" {
+		q.Places = []id.Place{t.Place}
+	}
+	return q
+}
+
+// reach gives what the way to t costs with these items fitted, and whether there is one.
+func (v *View) reach(t tasks.Task, fitted access.Set) (access.Cost, bool) {
+	return v.solver().Cost(v.query(t, fitted))
+}

@@ -1,0 +1,136 @@
+package access
+
+// bound gives a weight that no plan within the marks goes below, and leaves in base what
+// it paid for, with the goals reached. It is false where there is no plan. It stops early
+// with a bound of at least limit.
+func (s *search) bound() (int64, bool) {
+	sum := s.refresh()
+	for i := range s.found.ends {
+		paid, ok := s.pay(i)
+		if !ok {
+			return 0, false
+		}
+		s.found.paid[i] = paid
+		sum += paid
+	}
+	if sum >= s.limit {
+		return sum, true
+	}
+	s.base.reset(s.g)
+	for m, rest := range s.rest {
+		if rest == 0 && s.marks[m] != out {
+			s.base.allow(int32(m))
+		}
+	}
+	for !s.base.run() {
+		s.cut()
+		i := len(s.found.ends) - 1
+		paid, ok := s.pay(i)
+		if !ok {
+			return 0, false
+		}
+		s.found.paid[i] = paid
+		if sum += paid; sum >= s.limit {
+			return sum, true
+		}
+		for _, m := range s.found.get(i) {
+			if s.rest[m] == 0 && s.marks[m] == maybe {
+				s.base.allow(m)
+			}
+		}
+	}
+	return sum, true
+}
+
+// refresh gives every move its whole weight to pay with; it gives the weight of those
+// that are paid for already.
+func (s *search) refresh() int64 {
+	sum := int64(0)
+	for m := range s.g.moves {
+		s.rest[m] = s.g.moves[m].weight
+		if s.marks[m] == taken {
+			sum += s.rest[m]
+			s.rest[m] = 0
+		}
+	}
+	return sum
+}
+
+// pay pays for the lightest move of landmark i, from what is left of all its moves. It is
+// false where none of them may be done.
+func (s *search) pay(i int) (int64, bool) {
+	least, moves := int64(beyond), s.found.get(i)
+	for _, m := range moves {
+		if s.marks[m] != out {
+			least = min(least, s.rest[m])
+		}
+	}
+	if least == beyond {
+		return 0, false
+	}
+	if least > 0 {
+		for _, m := range moves {
+			if s.marks[m] != out {
+				s.rest[m] -= least
+			}
+		}
+	}
+	return least, true
+}
+
+// cut adds a landmark that base does not hold: moves are allowed one by one, light ones
+// first, as long as the goals stay shut. Those that lead out of what is reached then are
+// one, whatever the marks.
+func (s *search) cut() {
+	b := &s.base
+	start := len(b.trail)
+	s.tried = s.tried[:0]
+	for _, m := range s.order {
+		if b.allowed[m] || s.marks[m] == out {
+			continue
+		}
+		before := len(b.trail)
+		b.allow(m)
+		if b.run() {
+			b.back(before)
+			b.allowed[m] = false
+			continue
+		}
+		s.tried = append(s.tried, m)
+	}
+	l := &s.found
+	for m := range s.g.moves {
+		if b.left[m] == 0 && b.new(int32(m)) {
+			l.moves = append(l.moves, int32(m))
+		}
+	}
+	l.ends, l.paid = append(l.ends, int32(len(l.moves))), append(l.paid, 0)
+	b.back(start)
+	for _, m := range s.tried {
+		b.allowed[m] = false
+	}
+}
+
+// thin leaves in plan only what is needed of what was paid for. Heavy moves go first,
+// and of those that weigh the same the ones that shut others out.
+func (s *search) thin() {
+	s.plan = s.plan[:0]
+	for i := len(s.order) - 1; i >= 0; i-- {
+		if m := s.order[i]; s.base.allowed[m] && s.base.left[m] == 0 {
+			s.plan = append(s.plan, m)
+		}
+	}
+	for i := 0; i < len(s.plan); {
+		s.trial.reset(s.g)
+		for j, m := range s.plan {
+			if j != i {
+				s.trial.allow(m)
+			}
+		}
+		if !s.trial.run() {
+			i++
+			continue
+		}
+		s.plan = append(s.plan[:i], s.plan[i+1:]...)
+	}
+}

@@ -1,0 +1,110 @@
+package access_test
+
+import (
+	"fmt"
+	"math/rand/v2"
+
+	"example.com/vanlog/internal/access"
+	"example.com/vanlog/internal/id"
+)
+
+// small is a question about a small van, made at random without regard to sense, so that
+// loops, dead ends, free ways and quarrels come about.
+type small struct {
+	places  []access.Place
+	items   []access.Item
+	rooms   []id.Place
+	targets []id.Item
+	fitted  []id.Item
+	visits  int
+}
+
+func newSmall(r *rand.Rand) small {
+	s := small{visits: 1 + r.IntN(4)}
+	places, items := 1+r.IntN(6), 1+r.IntN(14)
+	clean := r.IntN(3) == 0 // no quarrels
+	for i := range places {
+		s.places = append(s.places, s.place(r, i, places, items))
+	}
+	for i := range items {
+		s.items = append(s.items, s.item(r, i, places, items, clean))
+	}
+	if r.IntN(3) > 0 {
+		s.rooms = append(s.rooms, s.places[r.IntN(places)].ID)
+	}
+	for range r.IntN(4) {
+		s.targets = append(s.targets, s.items[r.IntN(items)].ID)
+	}
+	odds := []int{1, 2, 5, 20}[r.IntN(4)]
+	for i := range items {
+		if r.IntN(odds+1) > 0 {
+			s.fitted = append(s.fitted, s.items[i].ID)
+		}
+	}
+	return s
+}
+
+// name makes item and place names; some places are called like an item.
+func name(i int) string { return fmt.Sprintf("x%02d", i) }
+
+func roomName(i int) id.Place {
+	if i%4 == 3 {
+		return id.Place(name(i))
+	}
+	return id.Place(fmt.Sprintf("room%d", i))
+}
+
+func someItems(r *rand.Rand, most, items int) []id.Item {
+	var out []id.Item
+	for range r.IntN(most + 1) {
+		out = append(out, id.Item(name(r.IntN(items))))
+	}
+	return out
+}
+
+// minutes are often equal, often nothing.
+func minutes(r *rand.Rand) float64 { return float64(max(0, r.IntN(7)-2)) / 2 }
+
+func (s *small) place(r *rand.Rand, i, places, items int) access.Place {
+	p := access.Place{ID: roomName(i)}
+	for range r.IntN(4) {
+		w := access.Way{Through: someItems(r, 2, items), EnterMin: minutes(r)}
+		if from := r.IntN(places + 1); from < places {
+			w.From = roomName(from)
+		}
+		p.Ways = append(p.Ways, w)
+	}
+	if r.IntN(4) == 0 {
+		p.ClosedBy = someItems(r, 2, items)
+	}
+	p.Shut = len(p.Ways) == 0 && r.IntN(4) == 0
+	return p
+}
+
+func (s *small) item(r *rand.Rand, i, places, items int, clean bool) access.Item {
+	it := access.Item{ID: id.Item(name(i)), Covers: someItems(r, 2, items)}
+	if at := r.IntN(places + 1); at < places {
+		it.Place = roomName(at)
+	}
+	if r.IntN(8) > 0 {
+		it.Opening = &access.Opening{OpenMin: minutes(r), RefitMin: minutes(r)}
+	}
+	for range max(0, r.IntN(4)-1) {
+		z := string(roomName(r.IntN(places)))
+		if r.IntN(2) == 0 {
+			z = name(r.IntN(items))
+		}
+		if !clean && z != string(it.ID) && z != string(it.Place) {
+			it.Blocks = append(it.Blocks, z)
+		}
+	}
+	return it
+}
+
+func (s *small) query(v *access.Solver) access.Query {
+	return access.Query{Places: s.rooms, Items: s.targets, Visits: s.visits, Fitted: v.Set(s.fitted...)}
+}
+
+func (s *small) brute() *brute {
+	return newBrute(s.places, s.items, s.fitted, s.visits, s.rooms, s.targets)
+}

@@ -1,0 +1,139 @@
+package access
+
+import (
+	"slices"
+
+	"example.com/vanlog/internal/id"
+)
+
+// steps gives the best plan of near as what a person does, in an order that works.
+func (d *desk) steps(q Query) []Step {
+	w := &walk{desk: d, flow: &d.hunt.trial}
+	w.follow()
+	for _, f := range d.raw.goals[:len(d.ask.rooms)] {
+		w.forVisits(f)
+	}
+	for _, f := range d.raw.goals {
+		w.make(f)
+	}
+	for i := range w.steps {
+		w.steps[i].NoWayRound = d.noWayRound(w.groups[i])
+	}
+	return append(w.steps, d.arrivals(q)...)
+}
+
+// walk puts the moves of a plan in the order in which a person does them.
+type walk struct {
+	*desk
+	flow   *flow
+	visits []bool // by move of raw: it is on the way to a target
+	done   []bool // by fact of raw
+	steps  []Step
+	groups []int32 // of the steps
+}
+
+// follow does the plan in raw, with what comes for nothing. What comes for nothing is
+// entered for the visits where that will do.
+func (w *walk) follow() {
+	w.visits, w.done = make([]bool, len(w.raw.moves)), make([]bool, w.raw.facts)
+	w.flow.reset(&w.raw)
+	for _, m := range w.hunt.best {
+		w.flow.allow(w.near.moves[m].raw)
+	}
+	for _, visit := range []bool{true, false} {
+		for _, m := range w.freely {
+			if w.raw.moves[m].visit == visit {
+				w.flow.allow(m)
+			}
+		}
+		w.flow.runOn()
+	}
+}
+
+// forVisits notes that fact f, being in a place, is needed at every visit.
+func (w *walk) forVisits(f int32) {
+	m := w.flow.by[f]
+	if w.visits[m] {
+		return
+	}
+	w.visits[m] = true
+	for _, need := range w.raw.needs(m) {
+		if w.keys[need] < int32(len(w.van.places)) {
+			w.forVisits(need)
+		}
+	}
+}
+
+// make adds the steps that make fact f true.
+func (w *walk) make(f int32) {
+	if w.done[f] || w.isIn(f) {
+		return
+	}
+	m := w.flow.by[f]
+	for _, need := range w.raw.needs(m) {
+		w.make(need)
+	}
+	for _, other := range w.raw.moves[m].adds {
+		if other != none {
+			w.done[other] = true
+		}
+	}
+	w.steps = append(w.steps, w.step(m))
+	w.groups = append(w.groups, w.raw.moves[m].group)
+}
+
+// isIn reports whether f is being in a place at all, and it has been entered for the visits.
+func (w *walk) isIn(f int32) bool {
+	p := w.keys[f] - int32(len(w.van.places)+len(w.van.items))
+	return p >= 0 && w.factOf[p] != none && w.done[w.factOf[p]]
+}
+
+func (w *walk) step(m int32) Step {
+	mv := &w.raw.moves[m]
+	if mv.opens {
+		it := w.itemOf(mv)
+		return Step{Do: Open, Item: it.id, Cost: it.open, Refit: it.refit, Times: 1}
+	}
+	p := &w.van.places[mv.group]
+	s := Step{Do: Enter, Place: p.id, Times: 1}
+	if w.visits[m] {
+		s.Times = w.ask.visits
+	}
+	if mv.way != none {
+		way := p.ways[mv.way]
+		s.Cost = way.enter
+		if way.from != none {
+			s.From = w.van.places[way.from].id
+		}
+	}
+	return s
+}
+
+// noWayRound reports whether every plan opens, or enters, what group is.
+func (d *desk) noWayRound(group int32) bool {
+	return !d.hunt.trial.reaches(&d.raw, func(m int32) bool {
+		g := d.raw.moves[m].group
+		return g != group && !d.isSettled(g)
+	})
+}
+
+// isSettled reports whether group is out for the sake of another that every plan needs.
+func (d *desk) isSettled(group int32) bool {
+	return slices.ContainsFunc(d.settled, func(s [2]int32) bool { return s[1] == group })
+}
+
+// arrivals gives the steps of being at the targets, each once.
+func (d *desk) arrivals(q Query) []Step {
+	var steps []Step
+	for i, p := range q.Places {
+		if !slices.Contains(q.Places[:i], p) {
+			steps = append(steps, Step{Do: At, Place: p, Times: d.ask.visits})
+		}
+	}
+	for i, name := range q.Items {
+		if _, ok := d.van.itemAt[name]; ok && !slices.Contains(q.Items[:i], name) {
+			steps = append(steps, Step{Do: At, Item: id.Item(name), Times: d.ask.visits})
+		}
+	}
+	return steps
+}

@@ -1,0 +1,152 @@
+package answer
+
+import (
+	"slices"
+
+	"example.com/vanlog/internal/access"
+	"example.com/vanlog/internal/id"
+	"example.com/vanlog/internal/tasks"
+)
+
+// CloseIn gives what the fitting of an item, or of all that a task fits, buries: open
+// tasks, and services of what is fitted, that cost more to get at with it than without.
+// A name that is both an item and a task is the item. ExtraMin is the sum over the
+// tasks and over one year of the services. A *NameError where nothing has the name.
+func (v *View) CloseIn(ref string) (CloseIn, error) {
+	var fits []id.Item
+	if _, ok := v.Live.ItemAt[id.Item(ref)]; ok {
+		fits = []id.Item{id.Item(ref)}
+	} else if t, ok := v.task(id.Task(ref)); ok {
+		fits = t.Fits
+	} else {
+		return CloseIn{}, &NameError{What: "item or task", Name: ref, Near: Near(ref, v.itemsAndTasks())}
+	}
+	return v.closeIn(ref, fits), nil
+}
+
+func (v *View) itemsAndTasks() []string {
+	var out []string
+	for _, x := range v.Live.Items {
+		out = append(out, string(x.ID))
+	}
+	for _, t := range v.Live.Tasks {
+		out = append(out, string(t.ID))
+	}
+	return out
+}
+
+func (v *View) closeIn(ref string, fits []id.Item) CloseIn {
+	y := v.solver().Set(fits...)
+	c := &cover{v: v, y: y, without: minus(v.fitted(), y), with: union(v.fitted(), y)}
+	out := CloseIn{Item: ref, Closes: []Closed{}, NotProved: []Owed{}, ExtraMin: new(float64)}
+	if len(fits) == 0 {
+		return out
+	}
+	for _, t := range v.Live.Tasks {
+		closed, dearer := c.task(t)
+		if !dearer {
+			continue
+		}
+		out.NotProved = append(out.NotProved, v.owedBeforeCover(t)...)
+		if t.State != tasks.Finished {
+			out.add(closed)
+		}
+	}
+	for _, x := range v.Live.FittedNow() {
+		for _, closed := range c.services(x) {
+			out.add(closed)
+		}
+	}
+	return out
+}
+
+func (c *CloseIn) add(x Closed) {
+	c.Closes = append(c.Closes, x)
+	if x.ExtraMin == nil || c.ExtraMin == nil {
+		c.ExtraMin = nil
+		return
+	}
+	*c.ExtraMin += *x.ExtraMin
+}
+
+// cover is the fitting of some items y, over what is fitted now.
+type cover struct {
+	v             *View
+	y             access.Set
+	without, with access.Set
+}
+
+// task prices the covering of t, and reports whether it makes t dearer. A task that fits
+// some of y itself is not closed in by it.
+func (c *cover) task(t tasks.Task) (Closed, bool) {
+	if len(t.Fits) > 0 && meets(c.v.solver().Set(t.Fits...), c.y) {
+		return Closed{}, false
+	}
+	closed, dearer := c.price(c.v.query(t, c.without), c.v.query(t, c.with), 1)
+	closed.Task, closed.Visits = t.ID, float64(t.Visits)
+	return closed, dearer
+}
+
+// services prices the covering of item x for its services, as often as they come in a year.
+func (c *cover) services(x id.Item) []Closed {
+	item := c.v.Live.Items[c.v.Live.ItemAt[x]]
+	self := c.v.solver().Set(x)
+	if len(item.Service) == 0 || meets(self, c.y) {
+		return nil
+	}
+	ask := func(fitted access.Set) access.Query {
+		return access.Query{Items: []id.Item{x}, Visits: 1, Fitted: minus(fitted, self)}
+	}
+	var out []Closed
+	for _, s := range item.Service {
+		closed, dearer := c.price(ask(c.without), ask(c.with), s.PerYear)
+		closed.Service, closed.Of, closed.Visits = s.What, x, s.PerYear
+		if dearer {
+			out = append(out, closed)
+		}
+	}
+	return out
+}
+
+// price compares the way to something without and with the cover. What cannot be reached
+// without it cannot be closed in by it.
+func (c *cover) price(without, with access.Query, times float64) (Closed, bool) {
+	before, ok := c.v.solver().Cost(without)
+	if !ok {
+		return Closed{}, false
+	}
+	closed := Closed{BeforeMin: before.Minutes()}
+	after, ok := c.v.solver().Cost(with)
+	if !ok {
+		return closed, true
+	}
+	min, extra := after.Minutes(), (after-before).Minutes()*times
+	closed.AfterMin, closed.ExtraMin = &min, &extra
+	return closed, after > before
+}
+
+// hidden reports whether t, which is done, is closed in: what has been fitted since it
+// was finished makes the way to it dearer. Where it is not known when it was
+// finished, anything in its way counts.
+func (v *View) hidden(t tasks.Task) bool {
+	var since []id.Item
+	for _, other := range v.Live.Tasks {
+		if v.fittedSince(other, t) {
+			since = append(since, other.Fits...)
+		}
+	}
+	if t.FinishedAt == nil {
+		since = v.Live.FittedNow()
+	}
+	if len(since) == 0 {
+		return false
+	}
+	since = slices.DeleteFunc(slices.Clone(since), func(x id.Item) bool { return slices.Contains(t.Fits, x) })
+	_, dearer := (&cover{v: v, without: minus(v.fitted(), v.solver().Set(since...)), with: v.fitted()}).task(t)
+	return dearer
+}
+
+func (v *View) fittedSince(other, t tasks.Task) bool {
+	return other.State == tasks.Finished && other.ID != t.ID && len(other.Fits) > 0 &&
+		other.FinishedAt != nil && t.FinishedAt != nil && other.FinishedAt.At >= t.FinishedAt.At
+}

@@ -1,0 +1,62 @@
+package answer
+
+import (
+	"errors"
+	"fmt"
+
+	"example.com/vanlog/internal/deps"
+	"example.com/vanlog/internal/id"
+)
+
+// Dates gives the early and late dates of the open tasks, in the order of the build:
+// must edges, lags, cures, parts, dates and hours only. Access and the number of
+// hands are not looked at, so the finish is earlier than any plan's.
+func (v *View) Dates() (Dates, error) {
+	p, err := v.problem()
+	if err != nil {
+		return Dates{}, err
+	}
+	out := Dates{Tasks: []TaskDates{}, Finish: v.Now}
+	if len(p.Jobs) == 0 {
+		return out, nil
+	}
+	dates, finish, err := v.network(p).Schedule()
+	var never *deps.NeverError
+	if errors.As(err, &never) {
+		return Dates{}, fmt.Errorf("%s: %w", p.Jobs[never.Activity].ID, err)
+	}
+	if err != nil {
+		return Dates{}, fmt.Errorf("dates: %w", err)
+	}
+	for i, d := range dates {
+		out.Tasks = append(out.Tasks, TaskDates{ID: p.Jobs[i].ID,
+			EarlyStart: d.EarlyStart, EarlyFinish: d.EarlyFinish,
+			LateStart: d.LateStart, LateFinish: d.LateFinish,
+			TotalFloatMin: d.TotalFloat, FreeFloatMin: d.FreeFloat, Critical: d.Critical})
+	}
+	out.Finish = finish
+	return out, nil
+}
+
+func (v *View) network(p *problem) deps.Network {
+	n := deps.Network{Start: v.Now}
+	for _, j := range p.Jobs {
+		n.Activities = append(n.Activities, deps.Activity{Minutes: j.Minutes, Hours: j.Hours,
+			Release: j.Release, Cure: j.Cure})
+	}
+	for _, e := range p.Edges {
+		if !e.Should {
+			n.Links = append(n.Links, deps.Link{From: e.Before, To: e.After, Lag: e.Lag})
+		}
+	}
+	return n
+}
+
+func (v *View) datesByTask() (map[id.Task]TaskDates, error) {
+	d, err := v.Dates()
+	out := map[id.Task]TaskDates{}
+	for _, t := range d.Tasks {
+		out[t.ID] = t
+	}
+	return out, err
+}
