@@ -42,7 +42,7 @@ var may = map[string][]string{
 	"internal/tui/screen": with(domain, "build", "answer", "plan", "draw", "tui/widget", "tui/record"),
 	"internal/tui/record": with(domain, "build", "tui/widget"),
 	"internal/tui":        with(domain, "build", "answer", "plan", "app", "draw", "tui/widget", "tui/screen", "tui/record"),
-	"cmd/vanlog":          {"cli", "tui", "store", "app", "demo", "termguard"},
+	"cmd/vanlog":          {"units", "build", "cli", "tui", "store", "app", "demo", "termguard"},
 }
 
 // onlyIn says which package alone may import a library.
