@@ -1,0 +1,169 @@
+// Package record has the forms in which the records of a build are made and edited.
+//
+// An Editor is a form over one record. Row gives the record as it now stands, for
+// app.Save; only what the person changed is changed in it. What is typed is checked as it
+// is typed: numbers, dates, quantities, ids that must exist, loops.
+//
+//	e := record.New(build.TaskKind, b, key) // key 0: a new one
+//	e, out := e.Key(k)
+//	if out == widget.Submitted { row, err := e.Row() … }
+//
+// The package saves nothing and knows no screen.
+package record
+
+import (
+	"fmt"
+	"slices"
+
+	"example.com/vanlog/internal/access"
+	"example.com/vanlog/internal/build"
+	"example.com/vanlog/internal/tui/widget"
+)
+
+// Editor is a form over one record. It is a value.
+type Editor struct {
+	kind build.Kind
+	key  build.Key
+	form widget.Form
+	// row gives the record; apart is true where the fault lies not in one field but in how
+	// they go together.
+	row  func(widget.Form) (row any, apart bool, err error)
+	live func(widget.Form) widget.Form // what follows from what was typed; nil: nothing
+}
+
+// Kinds gives the kinds of record that can be edited here, in the order in which a
+// person meets them.
+func Kinds() []build.Kind {
+	return []build.Kind{build.TaskKind, build.EdgeKind, build.PlaceKind, build.ItemKind, build.PartKind,
+		build.ResourceKind, build.OptionKind, build.StockKind, build.CutKind, build.HeadKind}
+}
+
+// Word gives the words for a kind of record, such as "task"; the kind itself for one that
+// is not edited here.
+func Word(kind build.Kind) string {
+	switch kind {
+	case build.EdgeKind:
+		return "what comes before what"
+	case build.OptionKind:
+		return "design option"
+	case build.StockKind:
+		return "bar stock"
+	case build.HeadKind:
+		return "build and van"
+	}
+	return string(kind)
+}
+
+// New makes the editor of the record of b with this key; key 0 makes a new record. The
+// kinds are those of Kinds; another one panics. A key that b does not have gives a new
+// record. The build itself has only one record, which any key gives.
+func New(kind build.Kind, b build.Build, key build.Key) Editor {
+	switch kind {
+	case build.TaskKind:
+		return edit(kind, taskSheet(b), b.Tasks, key)
+	case build.EdgeKind:
+		return edit(kind, edgeSheet(b, key), b.Edges, key)
+	case build.PlaceKind:
+		return edit(kind, placeSheet(b), b.Places, key)
+	case build.ItemKind:
+		return edit(kind, itemSheet(b), b.Items, key)
+	case build.PartKind:
+		return edit(kind, partSheet(b), b.Parts, key)
+	case build.ResourceKind:
+		return edit(kind, resourceSheet(b), b.Resources, key)
+	case build.OptionKind:
+		return edit(kind, optionSheet(b), b.Options, key)
+	case build.StockKind:
+		return edit(kind, stockSheet(b), b.Stocks, key)
+	case build.CutKind:
+		return edit(kind, cutSheet(b), b.Cuts, key)
+	case build.HeadKind:
+		return edit(kind, headSheet(), build.ListOf(b.Head), 1)
+	}
+	panic(fmt.Sprintf("records of kind %q have no form", kind))
+}
+
+// NewWay makes the editor of one way into a place: the index-th, or a new one where there is
+// no such. Its Row is the whole place, its Kind build.PlaceKind. It panics where b has no such
+// place.
+func NewWay(b build.Build, place build.Key, index int) Editor {
+	p, ok := b.Places.ByKey(place)
+	if !ok {
+		panic(fmt.Sprintf("no place with key %d", place))
+	}
+	title := fmt.Sprintf("way in %d", index+1)
+	if index < 0 || index >= len(p.Ways) {
+		title, index = "a new way in", len(p.Ways)
+		p.Ways = append(slices.Clip(p.Ways), access.Way{})
+	}
+	one := build.List[access.Place]{Keys: []build.Key{place}, Rows: []access.Place{p}}
+	return edit(build.PlaceKind, waySheet(b, title, index), one, place)
+}
+
+// edit makes the editor of a record in its list.
+func edit[T any](kind build.Kind, s sheet[T], in build.List[T], key build.Key) Editor {
+	old, has := in.ByKey(key)
+	if !has {
+		key, old = 0, s.fresh
+	}
+	title := "New " + Word(kind)
+	if has {
+		title = Word(kind) + ": " + s.title(old)
+	}
+	began := widget.NewForm(title, s.fields(old, has)...)
+	e := Editor{kind: kind, key: key, form: began}
+	e.row = func(f widget.Form) (any, bool, error) { return s.row(old, began, f) }
+	if s.live != nil {
+		e.live = func(f widget.Form) widget.Form { return s.live(f, !has) }
+	}
+	return e
+}
+
+// Kind gives the kind of the record that Row gives.
+func (e Editor) Kind() build.Kind { return e.kind }
+
+// RecordKey gives the key under which to save; 0 for a new record.
+func (e Editor) RecordKey() build.Key { return e.key }
+
+// Changed reports whether anything was changed.
+func (e Editor) Changed() bool { return e.form.Changed() }
+
+// Typing reports whether letters go into a text now, so that they are no shortcuts.
+func (e Editor) Typing() bool { return e.form.Typing() }
+
+// Key passes a key to the form. Submitted: save Row. Cancelled: forget it.
+func (e Editor) Key(k widget.Key) (Editor, widget.Outcome) {
+	form, out := e.form.Key(k)
+	if e.live != nil {
+		form = e.live(form)
+	}
+	trouble := ""
+	if _, apart, err := e.row(form); apart {
+		trouble = err.Error()
+	}
+	e.form = form.Trouble(trouble)
+	if trouble != "" && out == widget.Submitted {
+		out = widget.Stay
+	}
+	return e, out
+}
+
+// Click passes a click on line y of a view of w columns and h lines to the form.
+func (e Editor) Click(y, w, h int) (Editor, widget.Outcome) {
+	form, out := e.form.Click(y, w, h)
+	e.form = form
+	return e, out
+}
+
+// View draws the form in exactly w columns and h lines.
+func (e Editor) View(st widget.Styles, w, h int) string { return e.form.View(st, w, h) }
+
+// Row gives the record as the form has it: a tasks.Task for build.TaskKind and so on. The error
+// names the field that is wrong.
+func (e Editor) Row() (any, error) {
+	if label, err := e.form.Fault(); err != nil {
+		return nil, fmt.Errorf("%s: %w", label, err)
+	}
+	row, _, err := e.row(e.form)
+	return row, err
+}

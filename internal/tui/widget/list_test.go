@@ -1,0 +1,212 @@
+package widget
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+)
+
+func vanRows() []Row {
+	return []Row{
+		{Text: "Tank bay", Head: true},
+		{ID: "pump", Text: "Mount the pump board", Note: "4 h"},
+		{ID: "tank", Text: "Strap the tank", Note: "2 h"},
+		{Text: "Roof", Head: true},
+		{ID: "fan", Text: "Fit the roof fan", Note: "3 h"},
+	}
+}
+
+func TestListKeys(t *testing.T) {
+	for _, tt := range []struct {
+		script, on string
+		out        Outcome
+	}{
+		{"", "pump", Stay},
+		{"down", "tank", Stay},
+		{"down down", "fan", Stay},
+		{"down down down", "fan", Stay},
+		{"down down up", "tank", Stay},
+		{"end", "fan", Stay},
+		{"end home", "pump", Stay},
+		{"pgdown", "fan", Stay},
+		{"up", "pump", Stay},
+		{"down enter", "tank", Submitted},
+		{"esc", "pump", Cancelled},
+		{"'x", "pump", Unused},
+		{"f1", "pump", Unused},
+	} {
+		l, out := drive(NewList(vanRows(), "").Sized(10), tt.script)
+		if row, _ := l.Selected(); row.ID != tt.on || out != tt.out {
+			t.Errorf("%q: on %q, %v; want %q, %v", tt.script, row.ID, out, tt.on, tt.out)
+		}
+	}
+}
+
+func TestListSearch(t *testing.T) {
+	for _, tt := range []struct {
+		script string
+		shown  []string
+	}{
+		{"'fan", []string{"Roof", "Fit the roof fan"}},
+		{"'mpb", []string{"Tank bay", "Mount the pump board"}},
+		{"'TANK", []string{"Tank bay", "Strap the tank"}},
+		{"'zz", nil},
+		{"'zz esc", []string{"Tank bay", "Mount the pump board", "Strap the tank", "Roof", "Fit the roof fan"}},
+		{"'fan backspace backspace backspace", []string{"Tank bay", "Mount the pump board", "Strap the tank", "Roof", "Fit the roof fan"}},
+	} {
+		l, _ := drive(NewList(vanRows(), "").Searched(), tt.script)
+		var shown []string
+		for _, at := range l.shown {
+			shown = append(shown, l.rows[at].Text)
+		}
+		if !slices.Equal(shown, tt.shown) {
+			t.Errorf("%s: %q, want %q", tt.script, shown, tt.shown)
+		}
+	}
+	l, out := drive(NewList(vanRows(), "").Searched(), "'zz enter")
+	if _, on := l.Selected(); on || out != Stay {
+		t.Errorf("enter on nothing = %v", out)
+	}
+	if _, out := drive(l, "esc esc"); out != Cancelled {
+		t.Errorf("the second esc = %v, want Cancelled", out)
+	}
+}
+
+func TestListKeepsItsRowWhenRowsChange(t *testing.T) {
+	l, _ := drive(NewList(vanRows(), ""), "down")
+	l = l.WithRows(append([]Row{{ID: "new", Text: "New"}}, vanRows()...))
+	if row, _ := l.Selected(); row.ID != "tank" {
+		t.Errorf("on %q, want tank", row.ID)
+	}
+	l = l.WithRows(vanRows()[:2])
+	if row, _ := l.Selected(); row.ID != "pump" {
+		t.Errorf("its row gone: on %q, want pump", row.ID)
+	}
+	if _, on := l.WithRows(nil).Selected(); on {
+		t.Error("a row is selected in an empty list")
+	}
+}
+
+func TestListView(t *testing.T) {
+	l, _ := drive(NewList(vanRows(), ""), "down")
+	want := strings.Join([]string{
+		"Tank bay                 ",
+		"  Mount the pump bo…  4 h",
+		"> Strap the tank      2 h",
+		"Roof                    ↓",
+	}, "\n")
+	if got := l.View(plainStyles(), 25, 4); got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
+// TestListCursorIsAlwaysSeen: whatever is pressed at whatever height, one line has the ">".
+func TestListCursorIsAlwaysSeen(t *testing.T) {
+	var rows []Row
+	for i := range 100 {
+		rows = append(rows, Row{ID: fmt.Sprint(i), Text: fmt.Sprintf("row %d", i), Head: i%7 == 0})
+	}
+	for _, h := range []int{1, 2, 3, 10, 200} {
+		l := NewList(rows, "").Sized(h)
+		for i, k := range keys(strings.Repeat("down down pgdown up pgdown end up pgup home ", 3)) {
+			l, _ = l.Key(k)
+			if got := l.View(plainStyles(), 30, h); strings.Count(got, "> row") != 1 {
+				t.Fatalf("height %d, key %d (%s):\n%s", h, i, k.Name, got)
+			}
+		}
+	}
+}
+
+func TestClick(t *testing.T) {
+	l := NewList(vanRows(), "").Sized(10)
+	l, out := l.Click(2)
+	if row, _ := l.Selected(); row.ID != "tank" || out != Stay {
+		t.Errorf("first click: %q, %v", row.ID, out)
+	}
+	if _, out = l.Click(2); out != Submitted {
+		t.Errorf("second click = %v, want Submitted", out)
+	}
+	for _, y := range []int{0, 3, 5, 99, -1} {
+		if _, out := l.Click(y); out != Unused {
+			t.Errorf("click on line %d = %v, want Unused", y, out)
+		}
+	}
+	searched, _ := l.Searched().Click(2)
+	if row, _ := searched.Selected(); row.ID != "pump" {
+		t.Errorf("with a search line above: on %q, want pump", row.ID)
+	}
+}
+
+func TestMatch(t *testing.T) {
+	texts := []string{"Split charge relay", "Strap the tank", "tank-outlet", "Mount the tank sensor", "Water tank strainer", "Grey water hose"}
+	for _, tt := range []struct {
+		query string
+		want  []string
+	}{
+		{"tank", []string{"tank-outlet", "Strap the tank", "Water tank strainer", "Mount the tank sensor"}},
+		{"scr", []string{"Split charge relay"}},
+		{"wts", []string{"Water tank strainer"}},
+		{"ater", []string{"Grey water hose", "Water tank strainer"}},
+		{"TANK OUT", []string{"tank-outlet"}},
+		{"spltrly", []string{"Split charge relay"}},
+		{"zebra", nil},
+	} {
+		var got []string
+		for _, i := range Rank(tt.query, texts) {
+			got = append(got, texts[i])
+		}
+		if !slices.Equal(got, tt.want) {
+			t.Errorf("Rank(%q) = %q, want %q", tt.query, got, tt.want)
+		}
+	}
+	if got := Rank("", texts); !slices.Equal(got, []int{0, 1, 2, 3, 4, 5}) {
+		t.Errorf("nothing typed: %v", got)
+	}
+}
+
+func TestPicker(t *testing.T) {
+	from := []Choice{{"tank-bay", "Tank bay"}, {"wader-locker", "Wader locker"}, {"roof", ""}}
+	for _, tt := range []struct {
+		several bool
+		begin   []string
+		script  string
+		want    []string
+		out     Outcome
+	}{
+		{false, nil, "enter", []string{"tank-bay"}, Submitted},
+		{false, nil, "'wad enter", []string{"wader-locker"}, Submitted},
+		{false, []string{"roof"}, "enter", []string{"roof"}, Submitted},
+		{false, []string{"roof"}, "esc", []string{"roof"}, Cancelled},
+		{false, nil, "'zz enter", nil, Stay},
+		{true, nil, "'_ down down '_ enter", []string{"tank-bay", "roof"}, Submitted},
+		{true, []string{"roof"}, "'wad enter", []string{"roof", "wader-locker"}, Stay},
+		{true, []string{"roof"}, "'wad enter enter", []string{"roof", "wader-locker"}, Submitted},
+		{true, []string{"roof"}, "'_ enter", nil, Submitted},
+	} {
+		p, out := drive(NewPicker("Place", from, tt.several, tt.begin...), tt.script)
+		if got := p.Chosen(); !slices.Equal(got, tt.want) || out != tt.out {
+			t.Errorf("%v %s: %q, %v; want %q, %v", tt.begin, tt.script, got, out, tt.want, tt.out)
+		}
+	}
+}
+
+func BenchmarkListView(b *testing.B) {
+	var rows []Row
+	for i := range 10_000 {
+		rows = append(rows, Row{ID: fmt.Sprintf("row-%d", i), Text: fmt.Sprintf("Mount the pump board %d", i), Note: "4 h"})
+	}
+	l, st := NewList(rows, "").Searched().Sized(40), plainStyles()
+	b.Run("down", func(b *testing.B) {
+		for b.Loop() {
+			l, _ = l.Key(Key{Name: "down"})
+			_ = l.View(st, 120, 40)
+		}
+	})
+	b.Run("search", func(b *testing.B) {
+		for b.Loop() {
+			m, _ := l.Key(Key{Name: "p", Text: "p"})
+			_ = m.View(st, 120, 40)
+		}
+	})
+}
