@@ -6,11 +6,13 @@ import (
 
 	"example.com/vanlog/internal/deps"
 	"example.com/vanlog/internal/id"
+	"example.com/vanlog/internal/plan"
 )
 
 // Dates gives the early and late dates of the open tasks, in the order of the build:
 // must edges, lags, cures, parts, dates and hours only. Access and the number of
-// hands are not looked at, so the finish is earlier than any plan's.
+// hands are not looked at, so the finish is earlier than any plan's. The error is a
+// *deps.CycleError, or a *plan.NoSequenceError where a task never finishes.
 func (v *View) Dates() (Dates, error) {
 	p, err := v.problem()
 	if err != nil {
@@ -23,7 +25,8 @@ func (v *View) Dates() (Dates, error) {
 	dates, finish, err := v.network(p).Schedule()
 	var never *deps.NeverError
 	if errors.As(err, &never) {
-		return Dates{}, fmt.Errorf("%s: %w", p.Jobs[never.Activity].ID, err)
+		return Dates{}, &plan.NoSequenceError{Job: never.Activity, ID: p.Jobs[never.Activity].ID, Sure: true,
+			Why: "it never finishes: the hours that it or its cure waits for do not come"}
 	}
 	if err != nil {
 		return Dates{}, fmt.Errorf("dates: %w", err)

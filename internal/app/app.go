@@ -7,11 +7,10 @@ package app
 
 import (
 	"context"
+	"sync"
 
 	"example.com/vanlog/internal/answer"
 	"example.com/vanlog/internal/build"
-	"example.com/vanlog/internal/daybook"
-	"example.com/vanlog/internal/id"
 	"example.com/vanlog/internal/units"
 )
 
@@ -39,77 +38,81 @@ type Store interface {
 	Path() string
 }
 
-// App works on one build.
-type App struct{}
+// App works on one build. It is safe for use by several goroutines.
+type App struct {
+	store Store
+	now   func() units.Instant
+	fixed bool // now is the planning time, whatever the build says
+
+	mu   sync.Mutex
+	last *answer.View // nil: none read yet
+	rev  build.Rev    // of last
+}
 
 // New makes an App on a store; now is the clock.
-func New(s Store, now func() units.Instant) *App { panic("not written yet") }
+func New(s Store, now func() units.Instant) *App { return &App{store: s, now: now} }
+
+// NewAt makes an App for which it is now, also where the build has a planning time of
+// its own.
+func NewAt(s Store, now units.Instant) *App {
+	return &App{store: s, now: func() units.Instant { return now }, fixed: true}
+}
 
 // View gives the build as it is on file now, ready for questions at the planning time:
-// the clock, or the build's own.
-func (a *App) View(ctx context.Context) (*answer.View, error) { panic("not written yet") }
+// the build's own, or the clock. The errors are those of Store.Load.
+func (a *App) View(ctx context.Context) (*answer.View, error) {
+	v, _, err := a.view(ctx)
+	return v, err
+}
+
+// view gives the build and its revision; the last one again while nothing changes.
+func (a *App) view(ctx context.Context) (*answer.View, build.Rev, error) {
+	rev, err := a.store.Rev(ctx)
+	if err != nil {
+		return nil, 0, err
+	}
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	if a.last != nil && a.rev == rev {
+		return a.keep(a.last.Build, rev), rev, nil
+	}
+	b, rev, err := a.store.Load(ctx)
+	if err != nil {
+		return nil, 0, err
+	}
+	return a.keep(b, rev), rev, nil
+}
+
+// keep makes b the last build read, and gives its view. The caller holds the lock.
+func (a *App) keep(b build.Build, rev build.Rev) *answer.View {
+	now := a.planningTime(b)
+	if a.last == nil || a.rev != rev || a.last.Now != now {
+		a.last, a.rev = answer.New(b, now), rev
+	}
+	return a.last
+}
+
+func (a *App) planningTime(b build.Build) units.Instant {
+	if b.Head.Now != nil && !a.fixed {
+		return *b.Head.Now
+	}
+	return a.now()
+}
 
 // Rev gives the revision of the file, cheaply: the screens ask once a second.
-func (a *App) Rev(ctx context.Context) (build.Rev, error) { panic("not written yet") }
+func (a *App) Rev(ctx context.Context) (build.Rev, error) { return a.store.Rev(ctx) }
 
-// LogRequest is an entry to be made.
-type LogRequest struct {
-	Task     id.Task
-	Minutes  int
-	At       *units.Instant // when the work began; nil: Minutes ago
-	Visits   int
-	Note     string
-	Photos   []string
-	Readings []daybook.Reading
-	Finished bool
-}
+// Undo takes the newest change back; build.ErrNothing where there is none.
+func (a *App) Undo(ctx context.Context) (build.Change, error) { return a.store.Undo(ctx) }
 
-// Logged is an entry that was made.
-type Logged struct {
-	daybook.Entry
-	Ahead     []answer.Ahead `json:"ahead_of_its_turn,omitempty"`
-	NotProved []answer.Owed  `json:"not_proved,omitempty"` // buried by what this finished
-	Change    build.Change   `json:"-"`
-}
+// Redo does the change that was undone last again; build.ErrNothing where there is none
+// or something was changed since.
+func (a *App) Redo(ctx context.Context) (build.Change, error) { return a.store.Redo(ctx) }
 
-// Log makes an entry: the task's spent hours and state follow from it.
-func (a *App) Log(ctx context.Context, r LogRequest) (Logged, error) { panic("not written yet") }
-
-// Start sets the clock running on t; a clock that runs on another task is stopped first.
-func (a *App) Start(ctx context.Context, t id.Task) (build.Change, error) { panic("not written yet") }
-
-// Stop stops the clock and makes its entry, with what r adds (Task, Minutes, At are the clock's).
-func (a *App) Stop(ctx context.Context, r LogRequest) (Logged, error) { panic("not written yet") }
-
-// TripIn counts a trip in on the running clock.
-func (a *App) TripIn(ctx context.Context) (build.Change, error) { panic("not written yet") }
-
-// Save puts a record in its list: in place of the one with key k, or at the end for key 0.
-// Row is the domain type of the kind.
-func (a *App) Save(ctx context.Context, kind build.Kind, k build.Key, row any) (build.Change, error) {
-	panic("not written yet")
-}
-
-// Remove removes a record and what means nothing without it; also says what went with it.
-func (a *App) Remove(ctx context.Context, kind build.Kind, k build.Key) (c build.Change, also []string, err error) {
-	panic("not written yet")
-}
-
-// Import replaces the build by another, as one change.
-func (a *App) Import(ctx context.Context, b build.Build, what string) (build.Change, error) {
-	panic("not written yet")
-}
-
-// Undo takes the newest change back, Redo does it again.
-func (a *App) Undo(ctx context.Context) (build.Change, error) { panic("not written yet") }
-
-// Redo does the change that was undone last again.
-func (a *App) Redo(ctx context.Context) (build.Change, error) { panic("not written yet") }
-
-// History gives the newest changes, newest first.
+// History gives the newest changes, newest first, without their edits; most < 1: all.
 func (a *App) History(ctx context.Context, most int) ([]build.Change, error) {
-	panic("not written yet")
+	return a.store.History(ctx, most)
 }
 
 // Verify checks the file.
-func (a *App) Verify(ctx context.Context) ([]build.Problem, error) { panic("not written yet") }
+func (a *App) Verify(ctx context.Context) ([]build.Problem, error) { return a.store.Verify(ctx) }

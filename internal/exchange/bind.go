@@ -27,7 +27,7 @@ func newBinder(data []byte) *binder {
 	return &binder{data: data, shapes: map[reflect.Type]shape{}}
 }
 
-func (b *binder) fault(p *path, at int, format string, args ...any) {
+func (b *binder) fault(p *path, at uint32, format string, args ...any) {
 	if p.depth() <= 2 || p.depth() == 3 && p.name == "id" {
 		b.holes = true
 	}
@@ -43,7 +43,7 @@ func (b *binder) mismatch(p *path, n node, want string) {
 func (b *binder) shown(n node) string {
 	raw := b.data[n.from:n.to]
 	if n.kind == list || n.kind == object || len(raw) > 60 || !utf8.Valid(raw) {
-		return string(n.kind)
+		return n.kind.String()
 	}
 	return string(raw)
 }
@@ -106,7 +106,7 @@ func (b *binder) slice(p *path, n node, v reflect.Value) {
 		b.mismatch(p, n, "a list")
 		return
 	}
-	v.Set(reflect.MakeSlice(v.Type(), len(n.list), len(n.list)))
+	v.Set(reflect.MakeSlice(v.Type(), len(n.kids), len(n.kids)))
 	b.elements(p, n, v)
 }
 
@@ -115,15 +115,15 @@ func (b *binder) array(p *path, n node, v reflect.Value) {
 	switch {
 	case n.kind != list:
 		b.mismatch(p, n, "a list of "+want)
-	case len(n.list) != v.Len():
-		b.fault(p, n.from, "want %s, have %d", want, len(n.list))
+	case len(n.kids) != v.Len():
+		b.fault(p, n.from, "want %s, have %d", want, len(n.kids))
 	default:
 		b.elements(p, n, v)
 	}
 }
 
 func (b *binder) elements(p *path, n node, v reflect.Value) {
-	for i, e := range n.list {
+	for i, e := range n.kids {
 		if e.kind == null {
 			b.fault(p.index(i), e.from, "null, want a value")
 			continue
@@ -138,18 +138,18 @@ func (b *binder) mapping(p *path, n node, v reflect.Value) {
 		return
 	}
 	t := v.Type()
-	v.Set(reflect.MakeMapWithSize(t, len(n.fields)))
-	for _, f := range n.fields {
+	v.Set(reflect.MakeMapWithSize(t, len(n.kids)))
+	for _, f := range n.kids {
 		at, name := p.field(f.name), reflect.ValueOf(f.name).Convert(t.Key())
 		if v.MapIndex(name).IsValid() {
 			b.fault(at, f.at, "given twice")
 			continue
 		}
 		entry := reflect.New(t.Elem()).Elem()
-		if f.value.kind == null {
-			b.fault(at, f.value.from, "null, want a value")
+		if f.kind == null {
+			b.fault(at, f.from, "null, want a value")
 		} else {
-			b.value(at, f.value, entry)
+			b.value(at, f, entry)
 		}
 		v.SetMapIndex(name, entry)
 	}
@@ -160,12 +160,12 @@ func (b *binder) str(p *path, n node, v reflect.Value) {
 		b.mismatch(p, n, "text in quotes")
 		return
 	}
-	flaw := n.flaw
-	if flaw == "" {
-		flaw = textFlaw(n.text, p.name == "note" || p.name == "why")
+	wrong := n.flaw.String()
+	if n.flaw == sound {
+		wrong = textFlaw(n.text, p.name == "note" || p.name == "why")
 	}
-	if flaw != "" {
-		b.fault(p, n.from, "%s", flaw)
+	if wrong != "" {
+		b.fault(p, n.from, "%s", wrong)
 		return
 	}
 	v.SetString(n.text)
@@ -212,7 +212,7 @@ func (b *binder) decimal(p *path, n node, v reflect.Value) {
 	case err != nil:
 		b.fault(p, n.from, "%s is too large a number", b.shown(n))
 	default:
-		v.SetFloat(f + 0) // no negative nought
+		v.SetFloat(f)
 	}
 }
 
@@ -223,15 +223,15 @@ func (b *binder) week(p *path, n node, w *calendar.Week) {
 		return
 	}
 	seen := map[string]bool{}
-	for _, f := range n.fields {
+	for _, f := range n.kids {
 		day := weekday(f.name)
 		switch {
 		case day < 0:
 			b.fault(p.field(f.name), f.at, "no weekday, want one of %s", strings.Join(calendar.DayNames[:], ", "))
 		case seen[f.name]:
 			b.fault(p.field(f.name), f.at, "given twice")
-		case f.value.kind != null:
-			b.value(p.field(f.name), f.value, reflect.ValueOf(&w[day]).Elem())
+		case f.kind != null:
+			b.value(p.field(f.name), f, reflect.ValueOf(&w[day]).Elem())
 		}
 		seen[f.name] = true
 	}

@@ -15,8 +15,8 @@ import (
 // ReadCSV adds the rows of a table to b. The header names the fields; its columns say
 // whether the rows are tasks, items or parts, unless kind is given. A row whose id is there
 // changes the fields it has; a row with a new id is added at the end. An empty cell leaves
-// its field alone, "-" empties it (but in a free text). It says how many rows were new and
-// how many changed something.
+// its field alone; "-" takes an id, a list, a date, a cure or a position away. It says
+// how many rows were new and how many changed something.
 //
 // The columns are the fields of the build file by their names there; what lies deeper has
 // its path with underlines: opening_open_min, cure_hours. Three columns low_h, likely_h,
@@ -65,14 +65,12 @@ func WriteCSV(w io.Writer, b build.Build, kind build.Kind) error {
 // tableForm is a sheet, whatever its type of record.
 type tableForm interface {
 	is(kind build.Kind) bool
-	title() string
 	names() []string
 	read(t table, b *build.Build) (added, changed int, faults build.Faults)
 	write(b build.Build) [][]string
 }
 
 func (s sheet[T]) is(kind build.Kind) bool { return s.kind == kind }
-func (s sheet[T]) title() string           { return s.plural }
 
 // formOf gives the form of a table: that of the kind, or of no kind the one that
 // knows most of its columns.

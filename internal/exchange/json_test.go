@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"flag"
+	"math"
 	"os"
 	"strings"
 	"testing"
@@ -111,14 +112,28 @@ func TestEmptyBuild(t *testing.T) {
 }
 
 func TestWriteJSONFails(t *testing.T) {
-	nan := units.Instant(0)
-	b := build.Build{Head: build.Head{Now: &nan}}
-	b.Parts.Rows = nil
-	if err := WriteJSON(failing{}, b); !errors.Is(err, errFull) {
+	if err := WriteJSON(failing{}, build.Build{}); !errors.Is(err, errFull) {
 		t.Errorf("WriteJSON to a full disk: %v, want %v", err, errFull)
 	}
 	if _, err := ReadJSON(failing{}); !errors.Is(err, errFull) {
 		t.Errorf("ReadJSON of a broken disk: %v, want %v", err, errFull)
+	}
+	var out bytes.Buffer
+	b := build.Build{Items: build.ListOf(access.Item{ID: "x", MassKg: math.NaN()})}
+	if err := WriteJSON(&out, b); err == nil || out.Len() > 0 {
+		t.Errorf("a mass that is no number was written: %v, %q", err, out.String())
+	}
+}
+
+// A day on which a resource has no hours at all is no day without hours of its own.
+func TestWriteJSONOfNoHours(t *testing.T) {
+	b := build.Build{Resources: build.ListOf(calendar.Resource{ID: "builder", Capacity: 1, On: []calendar.On{{Date: 20000}}})}
+	first := write(t, b)
+	if second := write(t, read(t, first)); second != first || !strings.Contains(first, `"hours": []`) {
+		t.Errorf("written as\n%s and then as\n%s", first, second)
+	}
+	if b.Resources.Rows[0].On[0].Hours != nil {
+		t.Error("writing has changed the build")
 	}
 }
 

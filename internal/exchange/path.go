@@ -54,12 +54,12 @@ func parents(path string) []string {
 
 // locate gives the place in the file of the value at a path, or of the nearest
 // value on the way to it.
-func (n node) locate(path string) int {
+func (n node) locate(path string) uint32 {
 	at := n.from
 	for _, step := range strings.FieldsFunc(path, func(r rune) bool { return r == '.' || r == '[' || r == ']' }) {
 		next, ok := n.field(step)
-		if i, err := strconv.Atoi(step); err == nil && i < len(n.list) {
-			next, ok = n.list[i], true
+		if i, err := strconv.Atoi(step); err == nil && n.kind == list && i < len(n.kids) {
+			next, ok = n.kids[i], true
 		}
 		if !ok {
 			break
@@ -72,7 +72,7 @@ func (n node) locate(path string) int {
 // found is a fault with its place in the file.
 type found struct {
 	build.Fault
-	at int
+	at uint32
 }
 
 // inOrder gives faults in the order of their places.

@@ -55,7 +55,7 @@ func (b *binder) structure(p *path, n node, v reflect.Value) {
 	}
 	s := b.shape(v.Type())
 	seen := make([]bool, len(s.fields))
-	for _, f := range n.fields {
+	for _, f := range n.kids {
 		i, known := s.byName[f.name]
 		switch {
 		case !known:
@@ -64,7 +64,7 @@ func (b *binder) structure(p *path, n node, v reflect.Value) {
 			b.fault(p.field(f.name), f.at, "given twice")
 		default:
 			seen[i] = true
-			b.structField(p.field(f.name), f.value, v, s.fields[i])
+			b.structField(p.field(f.name), f, v, s.fields[i])
 		}
 	}
 	b.missing(p, n, s)

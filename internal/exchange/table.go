@@ -127,6 +127,6 @@ func tableFault(err error) build.Fault {
 	}
 	return build.Fault{
 		Path: fmt.Sprintf("line %d, column %d", parse.Line, parse.Column),
-		Text: fmt.Sprintf("no table: %v; a cell with quotes in it is written %q", parse.Err, `"23 3/16"" bar"`),
+		Text: fmt.Sprintf(`no table: %v; a cell with quotes in it is written "23 3/16"" bar"`, parse.Err),
 	}
 }

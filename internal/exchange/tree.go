@@ -12,52 +12,71 @@ import (
 	"example.com/vanlog/internal/build"
 )
 
-// kind is the kind of a JSON value, as a person would call it.
-type kind string
+// kind is the kind of a JSON value.
+type kind uint8
 
 const (
-	null    kind = "null"
-	boolean kind = "true or false"
-	number  kind = "a number"
-	text    kind = "text"
-	list    kind = "a list"
-	object  kind = "an object"
+	null kind = iota
+	boolean
+	number
+	text
+	list
+	object
 )
 
-// node is a JSON value with its place in the file.
-type node struct {
-	kind     kind
-	from, to int    // bytes of the file
-	text     string // of text: decoded; of a number: as written
-	flaw     string // of text: what is wrong with it
-	list     []node
-	fields   []field
+// String says what a person would call it.
+func (k kind) String() string {
+	return [...]string{"null", "true or false", "a number", "text", "a list", "an object"}[k]
 }
 
-type field struct {
-	name  string
-	at    int
-	value node
+// flaw is what can be wrong with a text.
+type flaw uint8
+
+const (
+	sound flaw = iota
+	notUTF8
+	halfOfPair
+)
+
+func (f flaw) String() string {
+	return [...]string{"", "is not UTF-8 text", `has half a \u pair: no character`}[f]
+}
+
+// node is a JSON value with its place in the file. It is kept small: long files have many.
+type node struct {
+	name     string // of a field of an object
+	text     string // of text: decoded; of a number: as written
+	kids     []node // of a list or an object
+	from, to uint32 // bytes of the file
+	at       uint32 // where the name stands
+	kind     kind
+	flaw     flaw
 }
 
 // field gives the first field of an object with a name.
 func (n node) field(name string) (node, bool) {
-	for _, f := range n.fields {
-		if f.name == name {
-			return f.value, true
+	for i := range n.kids {
+		if n.kids[i].name == name && n.kind == object {
+			return n.kids[i], true
 		}
 	}
 	return node{}, false
 }
+
+// mostBytes is the size of the longest file that is read.
+const mostBytes = 1 << 30
 
 // parseTree reads a whole file as JSON.
 func parseTree(data []byte) (node, build.Faults) {
 	if len(bytes.TrimSpace(data)) == 0 {
 		return node{}, build.Faults{{Path: "file", Text: "is empty, want a build file"}}
 	}
-	var whole json.RawMessage
-	if err := json.Unmarshal(data, &whole); err != nil {
-		return node{}, build.Faults{syntaxFault(data, err)}
+	if len(data) > mostBytes {
+		return node{}, build.Faults{{Path: "file", Text: "is longer than 1 GiB"}}
+	}
+	if !json.Valid(data) {
+		var whole json.RawMessage
+		return node{}, build.Faults{syntaxFault(data, json.Unmarshal(data, &whole))}
 	}
 	r := reader{data: data}
 	return r.value(), nil
@@ -104,12 +123,12 @@ func (r *reader) skip(sign byte) bool {
 func (r *reader) value() node {
 	n := node{}
 	first := r.next()
-	n.from = r.at
+	n.from = uint32(r.at)
 	switch {
 	case first == '{':
-		n.kind, n.fields = object, r.object()
+		n.kind, n.kids = object, r.object()
 	case first == '[':
-		n.kind, n.list = list, r.list()
+		n.kind, n.kids = list, r.list()
 	case first == '"':
 		n.kind = text
 		n.text, n.flaw = r.text()
@@ -117,21 +136,22 @@ func (r *reader) value() node {
 		n.text = r.word()
 		n.kind = wordKind(n.text)
 	}
-	n.to = r.at
+	n.to = uint32(r.at)
 	return n
 }
 
-func (r *reader) object() []field {
-	var fields []field
+func (r *reader) object() []node {
+	var fields []node
 	r.at++
 	for !r.skip('}') {
 		r.skip(',')
 		r.next()
-		f := field{at: r.at}
-		f.name, _ = r.text()
+		at := uint32(r.at)
+		name, _ := r.text()
 		r.skip(':')
-		f.value = r.value()
-		fields = append(fields, f)
+		value := r.value()
+		value.name, value.at = name, at
+		fields = append(fields, value)
 	}
 	return fields
 }
@@ -147,7 +167,7 @@ func (r *reader) list() []node {
 }
 
 // text reads a string, and says what is wrong with it.
-func (r *reader) text() (s, flaw string) {
+func (r *reader) text() (string, flaw) {
 	from := r.at
 	for r.at++; r.data[r.at] != '"'; r.at++ {
 		if r.data[r.at] == '\\' {
@@ -157,18 +177,16 @@ func (r *reader) text() (s, flaw string) {
 	r.at++
 	raw := r.data[from:r.at]
 	if !utf8.Valid(raw) {
-		return strings.ToValidUTF8(string(raw[1:len(raw)-1]), "\ufffd"), "is not UTF-8 text"
+		return strings.ToValidUTF8(string(raw[1:len(raw)-1]), "\ufffd"), notUTF8
 	}
 	if bytes.IndexByte(raw, '\\') < 0 {
-		return string(raw[1 : len(raw)-1]), ""
+		return string(raw[1 : len(raw)-1]), sound
 	}
-	if err := json.Unmarshal(raw, &s); err != nil {
-		return "", err.Error()
+	var s string
+	if json.Unmarshal(raw, &s) != nil || halfPair(raw) { // it is valid: Unmarshal reads it
+		return s, halfOfPair
 	}
-	if halfPair(raw) {
-		flaw = `has half a \u pair: no character`
-	}
-	return s, flaw
+	return s, sound
 }
 
 // halfPair reports whether a JSON string escapes half of a surrogate pair (RFC 8259,

@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"context"
 	"time"
 
 	"example.com/vanlog/internal/calendar"
@@ -86,12 +85,6 @@ type Options struct {
 	// Better is told each better sequence as it is found; nil: nobody is.
 	Better func(Sequence)
 }
-
-// Find gives the best sequence found: earliest finish, then least work, then fewest
-// should edges broken. It is the same for the same problem and options when the search
-// ends by itself; where ctx or the time ends first it is the best so far. Where
-// there is no valid sequence, or none was found, the error is a *NoSequenceError.
-func Find(ctx context.Context, p Problem, o Options) (Sequence, error) { panic("not written yet") }
 
 // NoSequenceError says which job stands in no valid sequence, and why.
 type NoSequenceError struct {

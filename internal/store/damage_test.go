@@ -34,6 +34,15 @@ func wornFile(t testing.TB, b build.Build) string {
 	return path
 }
 
+// stride gives the usual step of a test that tries many places of a file, and 1 where
+// VANLOG_THOROUGH is set: then it tries them all, for some minutes.
+func stride(usual int) int {
+	if os.Getenv("VANLOG_THOROUGH") != "" {
+		return 1
+	}
+	return usual
+}
+
 // whole is all that a file says, to compare.
 type whole struct {
 	records []string
@@ -80,7 +89,7 @@ func TestTruncatedFiles(t *testing.T) {
 	}
 	broken := filepath.Join(t.TempDir(), "short.van")
 	noticed, tried := 0, 0
-	for n := len(good) - 1; n >= 0; n -= 509 {
+	for n := len(good) - 1; n >= 0; n -= stride(1531) {
 		writeFile(t, broken, good[:n])
 		if tryDamaged(t, fmt.Sprintf("cut to %d of %d bytes", n, len(good)), broken, want) {
 			noticed++
@@ -102,10 +111,7 @@ func TestFlippedBytesInRecords(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	stride := 11
-	if testing.Short() {
-		stride = 101
-	}
+	stride := stride(37)
 	broken, tried, first := filepath.Join(t.TempDir(), "flipped.van"), 0, 0
 	for _, value := range values(t, path) {
 		places := occurrences(good, value)
@@ -162,7 +168,7 @@ func TestFlippedBytesAnywhere(t *testing.T) {
 	}
 	broken := filepath.Join(t.TempDir(), "flipped.van")
 	random := rand.New(rand.NewPCG(1, 2))
-	noticed, tried := 0, 400
+	noticed, tried := 0, 4000/stride(25)
 	for range tried {
 		bad := bytes.Clone(good)
 		for range 1 + random.IntN(20) {
@@ -187,7 +193,7 @@ func TestFlippedBytesInPageHeads(t *testing.T) {
 	broken := filepath.Join(t.TempDir(), "flipped.van")
 	size := os.Getpagesize()
 	for from := 0; from < len(good); from += size {
-		for at := from / size % 3; at < 96; at += 3 {
+		for at := from / size % stride(9); at < 80; at += stride(9) {
 			bad := bytes.Clone(good)
 			bad[from+at] ^= 1 << (at % 8)
 			writeFile(t, broken, bad)

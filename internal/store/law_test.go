@@ -188,7 +188,7 @@ func TestFileLikeMemory(t *testing.T) {
 			t.Fatal(err)
 		}
 		m := testkit.NewMemory(full())
-		for step := range rapid.IntRange(1, 25).Draw(t, "steps") {
+		for step := range rapid.IntRange(1, 12).Draw(t, "steps") {
 			switch rapid.SampledFrom([]string{"do", "do", "undo", "undo", "redo"}).Draw(t, "turn") {
 			case "do":
 				doBoth(t, f, m, step)

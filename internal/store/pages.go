@@ -138,17 +138,20 @@ func (s *survey) read(id uint64) (page, error) {
 	if id >= s.meta.High {
 		return page{}, fmt.Errorf("page %d lies outside the file", id)
 	}
-	head := make([]byte, pageHead)
-	if err := s.readAt(head, id); err != nil {
-		return page{}, err
-	}
-	n := uint64(order.Uint32(head[12:])) + 1
-	if err := s.take(id, n); err != nil {
-		return page{}, err
-	}
-	data := make([]byte, n*uint64(s.meta.PageSize))
+	size := uint64(s.meta.PageSize)
+	data := make([]byte, size)
 	if err := s.readAt(data, id); err != nil {
 		return page{}, err
+	}
+	more := uint64(order.Uint32(data[12:]))
+	if err := s.take(id, more+1); err != nil {
+		return page{}, err
+	}
+	if more > 0 {
+		data = append(data, make([]byte, more*size)...)
+		if err := s.readAt(data[size:], id+1); err != nil {
+			return page{}, err
+		}
 	}
 	if got := order.Uint64(data); got != id {
 		return page{}, fmt.Errorf("page %d says that it is page %d", id, got)

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"math"
+	"slices"
 )
 
 // Estimate is a low, a likely and a high value of the same thing, such as hours
@@ -36,11 +37,11 @@ func (e *Estimate) UnmarshalJSON(b []byte) error {
 	if json.Unmarshal(b, &one) == nil {
 		*e = Sure(one)
 	} else {
-		var three []float64
-		if json.Unmarshal(b, &three) != nil || len(three) != 3 {
+		var three []*float64 // nil: null, which is no number
+		if json.Unmarshal(b, &three) != nil || len(three) != 3 || slices.Contains(three, nil) {
 			return ErrEstimate
 		}
-		*e = Estimate{three[0], three[1], three[2]}
+		*e = Estimate{*three[0], *three[1], *three[2]}
 	}
 	if !e.Valid() {
 		return ErrEstimate

@@ -42,10 +42,13 @@ func ParseMinutes(s string) (Minutes, error) {
 	}
 	hours, err := minutesOf(s, m[1], 60)
 	rest, _ := strconv.Atoi("0" + m[2])
-	if err == nil && rest > 59 {
-		err = &QuantityError{s, "has more than 59 minutes after the hours, want for example 1h30"}
+	switch {
+	case err != nil:
+		return 0, err
+	case rest > 59:
+		return 0, &QuantityError{s, "has more than 59 minutes after the hours, want for example 1h30"}
 	}
-	return hours + Minutes(rest), err
+	return hours + Minutes(rest), nil
 }
 
 // minutesOf gives a decimal number of units, which have so many minutes each. The

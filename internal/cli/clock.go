@@ -1,0 +1,81 @@
+package cli
+
+import (
+	"errors"
+
+	"github.com/spf13/cobra"
+
+	"example.com/vanlog/internal/id"
+)
+
+func newStart(e *env) *cobra.Command {
+	return &cobra.Command{
+		Use:               "start TASK",
+		Short:             "set the clock running on a task",
+		Long:              "Set the clock running on a task. A clock that runs on another task is stopped first.",
+		Args:              takes(1, 1, "one TASK"),
+		ValidArgsFunction: e.names(tasksOf),
+		RunE:              func(c *cobra.Command, args []string) error { return e.start(c, id.Task(args[0])) },
+	}
+}
+
+func (e *env) start(c *cobra.Command, t id.Task) error {
+	a, err := e.app()
+	if err != nil {
+		return err
+	}
+	change, err := a.Start(c.Context(), t)
+	if err != nil {
+		return err
+	}
+	v, err := a.View(c.Context())
+	if err != nil {
+		return err
+	}
+	if v.Build.Clock == nil {
+		return errors.New("the clock was stopped by somebody else just now")
+	}
+	if e.asJSON {
+		return e.printJSON(v.Build.Clock)
+	}
+	e.say("%s", change.What)
+	e.say("running: %s since %s", v.Build.Clock.Task, when(v.Build.Clock.Since))
+	return nil
+}
+
+// stopVerb is `vanlog stop`.
+type stopVerb struct {
+	*env
+	entryFlags
+}
+
+func newStop(e *env) *cobra.Command {
+	v := &stopVerb{env: e}
+	c := &cobra.Command{
+		Use:   "stop [NOTE]",
+		Short: "stop the clock, and write its work into the daybook",
+		Args:  takes(0, 1, "a NOTE at most (one of several words in quotes)"),
+		RunE:  v.run,
+	}
+	v.flags(c.Flags())
+	return c
+}
+
+func (v *stopVerb) run(c *cobra.Command, args []string) error {
+	r, err := v.request()
+	if err != nil {
+		return err
+	}
+	if len(args) > 0 {
+		r.Note = args[0]
+	}
+	a, err := v.app()
+	if err != nil {
+		return err
+	}
+	done, err := a.Stop(c.Context(), r)
+	if err != nil {
+		return err
+	}
+	return v.logged(done)
+}

@@ -1,0 +1,86 @@
+package cli
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"example.com/vanlog/internal/build"
+	"example.com/vanlog/internal/exchange"
+)
+
+// exportVerb is `vanlog export`.
+type exportVerb struct {
+	*env
+	table, out string
+}
+
+func newExport(e *env) *cobra.Command {
+	v := &exportVerb{env: e}
+	c := &cobra.Command{
+		Use:   "export [--csv tasks|items|parts] [-o FILE]",
+		Short: "write the build as a build file, or one list of it as a table",
+		Args:  takes(0, 0, "no arguments (-o FILE names the file)"),
+		RunE:  v.run,
+	}
+	c.Flags().StringVar(&v.table, "csv", "", "write a table of these: `tasks`, items or parts")
+	c.Flags().StringVarP(&v.out, "output", "o", "-", "the `FILE` to write, - for stdout")
+	return c
+}
+
+func (v *exportVerb) run(c *cobra.Command, _ []string) error {
+	kind, err := tableKind(v.table, "--csv")
+	if err != nil {
+		return err
+	}
+	view, err := v.view(c.Context())
+	if err != nil {
+		return err
+	}
+	var text bytes.Buffer
+	if err := writeBuild(&text, view.Build, kind); err != nil {
+		return fmt.Errorf("export: %w", err)
+	}
+	if v.out == "-" {
+		_, err := v.Out.Write(text.Bytes())
+		return err
+	}
+	if err := replaceFile(v.out, text.Bytes()); err != nil {
+		return err
+	}
+	v.note("written: %s", v.out)
+	return nil
+}
+
+func writeBuild(w *bytes.Buffer, b build.Build, kind build.Kind) error {
+	if kind == "" {
+		return exchange.WriteJSON(w, b)
+	}
+	return exchange.WriteCSV(w, b, kind)
+}
+
+// replaceFile writes a file so that there is always a whole one under its name.
+func replaceFile(path string, text []byte) error {
+	f, err := os.CreateTemp(filepath.Dir(path), ".vanlog-*")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(f.Name()) // it is gone once it has been renamed
+	_, err = f.Write(text)
+	if err == nil {
+		err = f.Sync()
+	}
+	if closing := f.Close(); err == nil {
+		err = closing
+	}
+	if err == nil {
+		err = os.Chmod(f.Name(), 0o644)
+	}
+	if err != nil {
+		return err
+	}
+	return os.Rename(f.Name(), path)
+}

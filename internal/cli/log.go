@@ -1,0 +1,165 @@
+package cli
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"example.com/vanlog/internal/app"
+	"example.com/vanlog/internal/daybook"
+	"example.com/vanlog/internal/id"
+	"example.com/vanlog/internal/units"
+)
+
+// entryFlags are what log and stop can say of an entry.
+type entryFlags struct {
+	visits           int
+	photos, readings []string
+	finished         bool
+}
+
+func (f *entryFlags) flags(s *pflag.FlagSet) {
+	s.IntVar(&f.visits, "visits", 0, "trips in; 0: not counted")
+	s.StringArrayVar(&f.photos, "photo", nil, "a photo of it, the name of its `FILE`; may be repeated")
+	s.StringArrayVar(&f.readings, "reading", nil, "a proof, as `CHECK=VALUE`; may be repeated")
+	s.BoolVar(&f.finished, "finished", false, "the task is done")
+}
+
+// request gives the flags as an entry to be made.
+func (f *entryFlags) request() (app.LogRequest, error) {
+	r := app.LogRequest{Visits: f.visits, Photos: f.photos, Finished: f.finished}
+	if f.visits < 0 || f.visits > maxVisits {
+		return r, usage("--visits: want 0 to %d, got %d", maxVisits, f.visits)
+	}
+	for _, p := range f.photos {
+		if strings.TrimSpace(p) == "" {
+			return r, usage("--photo: want the name of a file")
+		}
+	}
+	for _, text := range f.readings {
+		check, value, ok := strings.Cut(text, "=")
+		if !ok || !id.Valid(check) || strings.TrimSpace(value) == "" {
+			return r, &usageError{text: "--reading: \"" + text + "\" is no reading",
+				hint: "--reading CHECK=VALUE, for example strap-torque='12.1 N·m'"}
+		}
+		r.Readings = append(r.Readings, daybook.Reading{Check: id.Check(check), Value: value})
+	}
+	return r, nil
+}
+
+// logVerb is `vanlog log`.
+type logVerb struct {
+	*env
+	entryFlags
+	began string
+}
+
+func newLog(e *env) *cobra.Command {
+	v := &logVerb{env: e}
+	c := &cobra.Command{
+		Use:   "log TASK [DURATION] [NOTE]",
+		Short: "write work done into the daybook",
+		Long: `Write work done into the daybook. The second argument is the duration where it reads as
+one: 1h30, 90m, 1.5h, 1:30 or 90 (minutes).`,
+		Example:           "  vanlog log mount-pump-board 1h30 'board up, hoses next' --visits 4 --reading strap-torque='12.1 N·m'",
+		Args:              takes(1, 3, "TASK, then DURATION and NOTE if you like (a NOTE of several words in quotes)"),
+		RunE:              v.run,
+		ValidArgsFunction: e.names(tasksOf),
+	}
+	v.flags(c.Flags())
+	return c
+}
+
+func (v *logVerb) flags(s *pflag.FlagSet) {
+	v.entryFlags.flags(s)
+	s.StringVar(&v.began, "at", "", "the `TIME` the work began; else it ended just now")
+}
+
+// maxMinutes is the longest entry, a week: what is longer was not one stretch of work.
+const maxMinutes = 7 * 24 * 60
+
+func (v *logVerb) request(args []string) (app.LogRequest, error) {
+	r, err := v.entryFlags.request()
+	if err != nil {
+		return r, err
+	}
+	r.Task = id.Task(args[0])
+	if err := v.words(&r, args[1:]); err != nil {
+		return r, err
+	}
+	if v.began != "" {
+		at, err := units.ParseInstant(v.began)
+		if err != nil {
+			return r, usage("--at: %v", err)
+		}
+		r.At = &at
+	}
+	return r, nil
+}
+
+// words reads what follows the task: a duration, a note, or both.
+func (v *logVerb) words(r *app.LogRequest, words []string) error {
+	if len(words) > 0 && (len(words) == 2 || isDuration(words[0])) {
+		m, err := units.ParseMinutes(words[0])
+		if err != nil {
+			return usage("the duration: %v", err)
+		}
+		if m > maxMinutes {
+			return usage("the duration: %s is longer than a week", m)
+		}
+		r.Minutes, words = int(m), words[1:]
+	}
+	if len(words) > 0 {
+		r.Note = words[0]
+	}
+	return nil
+}
+
+// isDuration reports whether a word is, or was meant to be, a duration: one word that begins
+// like a number.
+func isDuration(word string) bool {
+	_, err := units.ParseMinutes(word)
+	lower := strings.ToLower(word)
+	number := strings.ContainsAny(word[:min(1, len(word))], "0123456789+-.") || lower == "nan" || lower == "inf"
+	return err == nil || number && !strings.ContainsAny(word, " \t")
+}
+
+func (v *logVerb) run(c *cobra.Command, args []string) error {
+	r, err := v.request(args)
+	if err != nil {
+		return err
+	}
+	a, err := v.app()
+	if err != nil {
+		return err
+	}
+	done, err := a.Log(c.Context(), r)
+	if err != nil {
+		return err
+	}
+	return v.logged(done)
+}
+
+// logged prints an entry that was made.
+func (e *env) logged(l app.Logged) error {
+	if e.asJSON {
+		return e.printJSON(l)
+	}
+	e.say("logged:   %s, %s from %s", l.Task, units.Minutes(l.Minutes), when(l.At))
+	if l.Finished {
+		e.say("finished: %s", l.Task)
+	}
+	for _, a := range l.Ahead {
+		text := a.Text
+		if a.CostMin > 0 {
+			text += "; that may cost " + units.Minutes(a.CostMin).String()
+		}
+		e.say("ahead:    of its turn: %s", text)
+	}
+	for _, o := range l.NotProved {
+		e.say("buried:   %s", owedText(o))
+	}
+	e.say("undo:     vanlog undo")
+	return nil
+}

@@ -1,0 +1,131 @@
+package cli
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.com/vanlog/internal/answer"
+	"example.com/vanlog/internal/app"
+	"example.com/vanlog/internal/build"
+	"example.com/vanlog/internal/id"
+)
+
+// path gives the file that is meant: --build, else VANLOG_BUILD, else the one last opened.
+func (e *env) path() (string, error) {
+	if path := cmp.Or(e.file, e.Env("VANLOG_BUILD"), e.last()); path != "" {
+		return path, nil
+	}
+	return "", &noBuildError{}
+}
+
+// app opens the build that is meant.
+func (e *env) app() (*app.App, error) {
+	path, err := e.path()
+	if err != nil {
+		return nil, err
+	}
+	s, err := e.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	return e.on(s), nil
+}
+
+// on gives the app on a store, and remembers the build as the one last opened.
+func (e *env) on(s app.Store) *app.App {
+	e.remember(s.Path())
+	return app.New(s, e.clock)
+}
+
+// view gives the build that is meant, at the time of --now where it is given.
+func (e *env) view(ctx context.Context) (*answer.View, error) {
+	a, err := e.app()
+	if err != nil {
+		return nil, err
+	}
+	return e.viewOf(ctx, a)
+}
+
+func (e *env) viewOf(ctx context.Context, a *app.App) (*answer.View, error) {
+	v, err := a.View(ctx)
+	if err != nil {
+		return nil, err
+	}
+	if e.now != nil && *e.now != v.Now {
+		return answer.New(v.Build, *e.now), nil
+	}
+	return v, nil
+}
+
+// lastFile is where the name of the build last opened is kept; none where the
+// surroundings name no such place.
+func (e *env) lastFile() string {
+	switch {
+	case filepath.IsAbs(e.Env("XDG_STATE_HOME")):
+		return filepath.Join(e.Env("XDG_STATE_HOME"), "vanlog", "last")
+	case e.Env("LOCALAPPDATA") != "":
+		return filepath.Join(e.Env("LOCALAPPDATA"), "vanlog", "last")
+	case e.Env("HOME") != "":
+		return filepath.Join(e.Env("HOME"), ".local", "state", "vanlog", "last")
+	}
+	return ""
+}
+
+func (e *env) last() string {
+	text, err := os.ReadFile(e.lastFile())
+	if err != nil {
+		return ""
+	}
+	return strings.TrimSuffix(string(text), "\n")
+}
+
+// remember keeps the name of the build last opened. That it cannot is no reason to stop: the
+// name can always be given.
+func (e *env) remember(path string) {
+	full, err := filepath.Abs(path)
+	file := e.lastFile()
+	if err != nil || file == "" || e.last() == full {
+		return
+	}
+	if os.MkdirAll(filepath.Dir(file), 0o700) == nil {
+		_ = os.WriteFile(file, []byte(full+"\n"), 0o600)
+	}
+}
+
+// there reports whether there is something at path.
+func there(path string) bool {
+	_, err := os.Stat(path)
+	return err == nil || !errors.Is(err, os.ErrNotExist)
+}
+
+// names completes the names of one kind of record in the shell.
+func (e *env) names(of func(build.Live) []string) cobra.CompletionFunc {
+	return func(c *cobra.Command, _ []string, _ string) ([]string, cobra.ShellCompDirective) {
+		v, err := e.view(c.Context())
+		if err != nil {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		return of(v.Live), cobra.ShellCompDirectiveNoFileComp
+	}
+}
+
+func tasksOf(l build.Live) []string { return textOf(l.TaskAt) }
+
+func targetsOf(l build.Live) []string { return append(textOf(l.ItemAt), textOf(l.PlaceAt)...) }
+
+func itemsAndTasksOf(l build.Live) []string { return append(textOf(l.ItemAt), textOf(l.TaskAt)...) }
+
+// textOf gives names as text; the shell sorts them.
+func textOf[K id.Task | id.Item | id.Place](at map[K]int) []string {
+	var out []string
+	for name := range at {
+		out = append(out, string(name))
+	}
+	return out
+}

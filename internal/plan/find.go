@@ -1,0 +1,132 @@
+package plan
+
+import (
+	"context"
+
+	"example.com/vanlog/internal/units"
+)
+
+// Find gives the best sequence found: earliest finish, then least work, then fewest
+// should edges broken. It is the same for the same problem and options when the search
+// ends by itself; where ctx or the time ends first it is the best so far. Where
+// there is no valid sequence, or none was found, the error is a *NoSequenceError.
+func Find(ctx context.Context, p Problem, o Options) (Sequence, error) {
+	m, err := newModel(&p)
+	if err != nil {
+		return Sequence{}, err
+	}
+	w, err := m.heads()
+	if err != nil {
+		return Sequence{}, err
+	}
+	f := &finder{m: m, w: w, better: o.Better, bound: m.bound(w)}
+	f.first()
+	whole := false
+	if !f.settled() {
+		whole = f.small(ctx, o)
+	}
+	if !f.found {
+		return Sequence{}, f.none(whole)
+	}
+	return f.result(), nil
+}
+
+// finder is a search under way.
+type finder struct {
+	m      *model
+	w      []window
+	bound  units.Instant
+	better func(Sequence)
+	best   Sequence
+	found  bool
+	stuck  int // a job that found no place, or came too late
+}
+
+// offer takes s, a schedule of all jobs, as the best, if it is one. It has been checked
+// then, against the problem alone.
+func (f *finder) offer(s *schedule) bool {
+	now := s.score()
+	if now.late > 0 || f.found && now.compare(f.best.score()) >= 0 {
+		return false
+	}
+	found, err := evaluate(f.m.p, s.start, s.finish)
+	if err != nil || f.found && found.score().compare(f.best.score()) >= 0 {
+		return false
+	}
+	f.best, f.found = found, true
+	if f.better != nil {
+		f.better(f.result())
+	}
+	return true
+}
+
+func (s *Sequence) score() score {
+	return score{finish: s.Finish, work: s.Work, broken: len(s.Broken)}
+}
+
+func (f *finder) proven() bool { return f.found && f.bound == f.best.Finish }
+
+// settled reports whether nothing can be better than the best.
+func (f *finder) settled() bool {
+	least := 0
+	for j := range f.m.jobs {
+		least += f.m.jobs[j].minutes
+	}
+	return f.proven() && f.best.Work == least && len(f.best.Broken) == 0
+}
+
+// result gives the best with its bound.
+func (f *finder) result() Sequence {
+	s := f.best
+	s.Bound = f.bound
+	s.Proven = s.Bound == s.Finish
+	return s
+}
+
+// first makes the first plan: by latest finish, as the tasks that follow leave it.
+func (f *finder) first() {
+	f.m.tails(f.w, f.bound)
+	s := newSchedule(f.m)
+	list := f.m.listBy(func(j int) int64 { return int64(f.w[j].last) })
+	f.attempt(s, list)
+}
+
+// attempt runs list and offers what comes of it.
+func (f *finder) attempt(s *schedule, list []int) score {
+	got := s.run(list)
+	if got.late == 0 {
+		f.offer(s)
+		return got
+	}
+	f.stuck = f.worst(s)
+	return got
+}
+
+// worst gives the job that is latest, or the first without a place.
+func (f *finder) worst(s *schedule) int {
+	worst, most := 0, units.Instant(-never)
+	for j := range f.m.jobs {
+		late := s.finish[j] - f.m.jobs[j].deadline
+		if !s.placed[j] {
+			late = never
+		}
+		if late > most {
+			worst, most = j, late
+		}
+	}
+	return worst
+}
+
+// small settles a small problem by trying all orders. It reports whether it has.
+func (f *finder) small(ctx context.Context, o Options) bool {
+	return f.tryAll(ctx, 200_000)
+}
+
+func (f *finder) none(sure bool) error {
+	b := &f.m.jobs[f.stuck]
+	why := "no order was found in which it can still be reached and its resources are free"
+	if b.deadline < never {
+		why = "no order was found in which it finishes by " + b.deadline.String()
+	}
+	return &NoSequenceError{Job: f.stuck, ID: f.m.p.Jobs[f.stuck].ID, Why: why, Sure: sure}
+}

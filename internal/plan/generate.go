@@ -1,0 +1,280 @@
+package plan
+
+import "example.com/vanlog/internal/units"
+
+// schedule is a schedule in the making. Jobs are placed one at a time, each in the
+// first gap in which it changes nothing about those that stand: no minute of work, and
+// no way to one of them. So what is placed stays true.
+type schedule struct {
+	m      *model
+	placed []bool
+	start  []units.Instant
+	finish []units.Instant
+	cured  []units.Instant
+	reach  []int    // minutes of moved jobs that are placed
+	rework []int    // minutes
+	done   []bitset // fitters that have finished when a moved job starts
+	order  []int    // jobs that are placed, as they were
+	moved  []int    // moved jobs that are placed
+	use    []profile
+	now    bitset // fitters that have finished by the start that is tried
+}
+
+func newSchedule(m *model) *schedule {
+	n := len(m.jobs)
+	s := &schedule{
+		m: m, placed: make([]bool, n), start: make([]units.Instant, n), finish: make([]units.Instant, n),
+		cured: make([]units.Instant, n), reach: make([]int, n), rework: make([]int, n),
+		done: make([]bitset, n), use: make([]profile, len(m.p.Resources)), now: make(bitset, m.words),
+	}
+	words := make(bitset, n*m.words)
+	for j := range s.done {
+		s.done[j] = words[j*m.words : (j+1)*m.words]
+	}
+	return s
+}
+
+// clear takes all jobs out.
+func (s *schedule) clear() {
+	clear(s.placed)
+	s.order, s.moved = s.order[:0], s.moved[:0]
+	for r := range s.use {
+		s.use[r] = s.use[r][:0]
+	}
+}
+
+// verdict says how placing a job went.
+type verdict int
+
+const (
+	fits    verdict = iota
+	shut            // the job cannot be reached any more
+	toolate         // there is no minute left for it
+)
+
+// trial is a start that is tried for a job.
+type trial struct {
+	job        *job
+	j          int
+	at, end    units.Instant
+	cured      units.Instant
+	n          int // minutes of work
+	reach, due int
+}
+
+// place puts j, whose must edges into it come from placed jobs, where it can start first.
+func (s *schedule) place(j int) verdict {
+	t := trial{j: j, job: &s.m.jobs[j]}
+	t.at = t.job.release
+	for _, l := range t.job.before {
+		t.at = max(t.at, l.ready(s.finish[l.job], s.cured[l.job]))
+	}
+	for t.at < never {
+		if !s.measure(&t) {
+			return shut
+		}
+		if t.n > 0 {
+			next, ok := t.job.hours.Next(t.at)
+			if !ok {
+				return toolate
+			}
+			if next > t.at {
+				t.at = next
+				continue
+			}
+		}
+		if !s.extend(&t) {
+			return toolate
+		}
+		later, clash := s.clash(&t)
+		if !clash {
+			s.put(&t)
+			return fits
+		}
+		t.at = later
+	}
+	return toolate
+}
+
+// measure finds how long the job lasts from t.at; false where it cannot be reached then.
+func (s *schedule) measure(t *trial) bool {
+	t.n, t.due = t.job.minutes, 0
+	if t.job.moved {
+		s.finished(t.at)
+		t.reach = s.m.reach.cost(t.j, s.now)
+		if t.reach == buried {
+			return false
+		}
+		t.n = t.job.base + t.reach
+	}
+	for _, d := range t.job.pays {
+		if s.placed[d.job] && s.start[d.job] < t.at {
+			t.due += d.minutes
+		}
+	}
+	t.n += t.due
+	return true
+}
+
+// finished puts the fitters that have finished by at in s.now.
+func (s *schedule) finished(at units.Instant) {
+	clear(s.now)
+	for f, k := range s.m.fitters {
+		if s.placed[k] && s.finish[k] <= at {
+			s.now.add(f)
+		}
+	}
+}
+
+func (s *schedule) extend(t *trial) (ok bool) {
+	if t.end, ok = t.job.hours.Finish(t.at, t.n); !ok {
+		return false
+	}
+	t.cured, ok = t.job.cure.End(t.end)
+	return ok
+}
+
+// clash gives a later start to try where the job cannot start at t.at. No start between
+// is possible.
+func (s *schedule) clash(t *trial) (units.Instant, bool) {
+	for _, u := range t.job.uses {
+		if later, clash := s.overuse(t, u); clash {
+			return later, true
+		}
+	}
+	for _, u := range t.job.holds {
+		free := s.m.p.Resources[u.resource].Capacity - u.units
+		if until, clash := s.use[u.resource].clash(t.end, t.cured, free); clash {
+			return s.finishing(t, until), true
+		}
+	}
+	for _, d := range t.job.charges {
+		if d.minutes > 0 && s.placed[d.job] && s.start[d.job] > t.at {
+			return s.start[d.job], true
+		}
+	}
+	return s.burying(t)
+}
+
+// overuse gives the end of the first minutes in which the job would need u while
+// others have it.
+func (s *schedule) overuse(t *trial, u use) (units.Instant, bool) {
+	free := s.m.p.Resources[u.resource].Capacity - u.units
+	if u.whole {
+		return s.use[u.resource].clash(t.at, t.end, free)
+	}
+	for from := t.at; from < t.end; {
+		to := min(t.job.hours.Until(from), t.end)
+		if until, clash := s.use[u.resource].clash(from, to, free); clash {
+			return until, true
+		}
+		from, _ = t.job.hours.Next(to)
+	}
+	return 0, false
+}
+
+// burying gives a later start to try where finishing at t.end would make the way to
+// a placed job longer than it is.
+func (s *schedule) burying(t *trial) (units.Instant, bool) {
+	if t.job.fitter < 0 {
+		return 0, false
+	}
+	for _, k := range s.moved {
+		if s.start[k] >= t.end && s.cost(k, t.job.fitter) != s.reach[k] {
+			return s.finishing(t, s.start[k]+1), true
+		}
+	}
+	return 0, false
+}
+
+// cost gives what reaching the placed job k costs with fitter f finished as well.
+func (s *schedule) cost(k, f int) int {
+	s.done[k].add(f)
+	cost := s.m.reach.cost(k, s.done[k])
+	s.done[k].flip(f)
+	return cost
+}
+
+// finishing gives the first start after t.at that may make the job finish at or
+// after end: as long as it lasts no longer than now, and else when it may last longer.
+func (s *schedule) finishing(t *trial, end units.Instant) units.Instant {
+	if end >= never {
+		return never
+	}
+	from, ok := t.job.hours.LatestStart(end-1, t.n)
+	if !ok || from < t.at {
+		from = t.at
+	}
+	from++
+	if t.job.moved {
+		for _, k := range s.m.fitters {
+			if s.placed[k] && s.finish[k] > t.at {
+				from = min(from, s.finish[k])
+			}
+		}
+	}
+	for _, d := range t.job.pays {
+		if s.placed[d.job] && s.start[d.job] >= t.at {
+			from = min(from, s.start[d.job]+1)
+		}
+	}
+	return from
+}
+
+// put places the job of t.
+func (s *schedule) put(t *trial) {
+	j := t.j
+	s.placed[j], s.start[j], s.finish[j], s.cured[j] = true, t.at, t.end, t.cured
+	s.reach[j], s.rework[j] = t.reach, t.due
+	s.order = append(s.order, j)
+	s.book(j, 1)
+	if t.job.fitter >= 0 {
+		for _, k := range s.moved {
+			if s.start[k] >= t.end {
+				s.done[k].add(t.job.fitter)
+			}
+		}
+	}
+	if t.job.moved {
+		copy(s.done[j], s.now)
+		s.moved = append(s.moved, j)
+	}
+}
+
+// take takes out the job that was placed last.
+func (s *schedule) take() {
+	j := s.order[len(s.order)-1]
+	s.order = s.order[:len(s.order)-1]
+	b := &s.m.jobs[j]
+	s.book(j, -1)
+	s.placed[j] = false
+	if b.moved {
+		s.moved = s.moved[:len(s.moved)-1]
+	}
+	if b.fitter >= 0 {
+		for _, k := range s.moved {
+			if s.start[k] >= s.finish[j] {
+				s.done[k].flip(b.fitter)
+			}
+		}
+	}
+}
+
+// book adds what j uses and holds to the profiles, n times.
+func (s *schedule) book(j, n int) {
+	b := &s.m.jobs[j]
+	for _, u := range b.uses {
+		if u.whole {
+			s.use[u.resource].add(s.start[j], s.finish[j], n*u.units)
+			continue
+		}
+		for from := s.start[j]; from < s.finish[j]; {
+			to := min(b.hours.Until(from), s.finish[j])
+			s.use[u.resource].add(from, to, n*u.units)
+			from, _ = b.hours.Next(to)
+		}
+	}
+	for _, u := range b.holds {
+		s.use[u.resource].add(s.finish[j], s.cured[j], n*u.units)
+	}
+}

@@ -1,0 +1,181 @@
+package plan
+
+import (
+	"math"
+	"math/bits"
+	"slices"
+)
+
+// buried is the cost of reaching what cannot be reached.
+const buried = math.MaxInt
+
+// memo answers what reaching a job costs, with the jobs of a bitset over
+// model.fitters finished. More items never make it cheaper, so that an answer
+// for a set bounds the answers for all its parts and for all sets around it: most
+// questions are answered by two old answers that agree.
+type memo struct {
+	m       *model
+	fits    []Set // items of each fitter
+	lows    [][]answer
+	highs   [][]answer
+	scratch Set
+	hasty   bool // keep answers as they come: no further questions
+}
+
+// answer is what reaching costs with a set finished. Sets around it cost no less (it is
+// in lows), parts of it no more (in highs).
+type answer struct {
+	done bitset
+	cost int
+}
+
+// newMemo prepares the answers for m, whose fitters are known.
+func newMemo(m *model) *memo {
+	size := len(m.p.Fitted)
+	for _, j := range m.fitters {
+		for _, item := range m.p.Jobs[j].Fits {
+			size = max(size, item/64+1)
+		}
+	}
+	c := &memo{m: m, lows: make([][]answer, len(m.jobs)), highs: make([][]answer, len(m.jobs)), scratch: make(Set, size)}
+	for _, j := range m.fitters {
+		set := make(Set, size)
+		for _, item := range m.p.Jobs[j].Fits {
+			set[item/64] |= 1 << (item % 64)
+		}
+		c.fits = append(c.fits, set)
+	}
+	return c
+}
+
+// cost gives the minutes that reaching job costs with done finished, or buried.
+func (c *memo) cost(job int, done bitset) int {
+	low, high := 0, buried
+	for _, a := range c.lows[job] {
+		if a.cost > low && a.done.within(done) {
+			low = a.cost
+		}
+	}
+	for _, a := range c.highs[job] {
+		if a.cost < high && done.within(a.done) {
+			high = a.cost
+		}
+	}
+	if low >= high {
+		return low
+	}
+	return c.learn(job, done)
+}
+
+// learn asks, and keeps the answer for as many sets as few more questions find:
+// it leaves out what the cost does not depend on.
+func (c *memo) learn(job int, done bitset) int {
+	cost := c.ask(job, done)
+	part, whole := slices.Clone(done), slices.Clone(done)
+	same := func(set bitset) func() bool { return func() bool { return c.ask(job, set) == cost } }
+	if cost > 0 {
+		if !c.hasty {
+			c.drop(part, part.members(), same(part))
+		}
+		c.lows[job] = keep(c.lows[job], answer{part, cost}, func(a, b answer) bool {
+			return a.cost <= b.cost && b.done.within(a.done)
+		})
+	}
+	if cost < buried {
+		if !c.hasty {
+			c.drop(whole, c.outside(whole), same(whole))
+		}
+		c.highs[job] = keep(c.highs[job], answer{whole, cost}, func(a, b answer) bool {
+			return a.cost >= b.cost && a.done.within(b.done)
+		})
+	}
+	return cost
+}
+
+// outside gives the fitters that are not in done.
+func (c *memo) outside(done bitset) (out []int) {
+	for i := range c.m.fitters {
+		if !done.has(i) {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// keep adds a to list, less what it makes needless: needless(x, y) where x says
+// nothing that y does not say.
+func keep(list []answer, a answer, needless func(x, y answer) bool) []answer {
+	list = slices.DeleteFunc(list, func(x answer) bool { return needless(x, a) })
+	return append(list, a)
+}
+
+// drop flips as many of members in set as same allows, half of them at a time.
+func (c *memo) drop(set bitset, members []int, same func() bool) {
+	if len(members) == 0 {
+		return
+	}
+	for _, i := range members {
+		set.flip(i)
+	}
+	if same() {
+		return
+	}
+	for _, i := range members {
+		set.flip(i)
+	}
+	if len(members) > 1 {
+		c.drop(set, members[:len(members)/2], same)
+		c.drop(set, members[len(members)/2:], same)
+	}
+}
+
+// ask puts the question to the problem.
+func (c *memo) ask(job int, done bitset) int {
+	for i := range c.scratch {
+		c.scratch[i] = 0
+		if i < len(c.m.p.Fitted) {
+			c.scratch[i] = c.m.p.Fitted[i]
+		}
+	}
+	for _, f := range done.members() {
+		for i, w := range c.fits[f] {
+			c.scratch[i] |= w
+		}
+	}
+	minutes, ok := c.m.p.Reach(job, c.scratch)
+	if !ok {
+		return buried
+	}
+	return minutes
+}
+
+// bitset is a set of small numbers.
+type bitset []uint64
+
+func (b bitset) has(i int) bool { return b[i/64]>>(i%64)&1 == 1 }
+func (b bitset) add(i int)      { b[i/64] |= 1 << (i % 64) }
+func (b bitset) flip(i int)     { b[i/64] ^= 1 << (i % 64) }
+
+func (b bitset) within(other bitset) bool {
+	for i, w := range b {
+		if w&^other[i] != 0 {
+			return false
+		}
+	}
+	return true
+}
+
+func (b bitset) addAll(other bitset) {
+	for i, w := range other {
+		b[i] |= w
+	}
+}
+
+func (b bitset) members() (out []int) {
+	for i, w := range b {
+		for ; w != 0; w &= w - 1 {
+			out = append(out, i*64+bits.TrailingZeros64(w))
+		}
+	}
+	return out
+}

@@ -1,0 +1,231 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/vanlog/internal/calendar"
+	"example.com/vanlog/internal/units"
+)
+
+// never is later than every time that is looked at.
+const never = units.Instant(math.MaxInt64 / 4)
+
+// model is a Problem laid out for making many schedules of it.
+type model struct {
+	p       *Problem
+	jobs    []job
+	topo    []int // jobs, each after those that must edges set before it
+	fitters []int // jobs that fit something that is not fitted yet
+	words   int   // of a bitset over fitters
+	reach   *memo
+	// sooner and later are pairs that a list keeps in order, besides must edges: the
+	// first would be shut off once the second has finished.
+	sooner, later [][]int
+}
+
+// job is what a schedule needs to know of a Job.
+type job struct {
+	base     int // minutes that are worked in every order
+	hours    *calendar.Hours
+	release  units.Instant
+	deadline units.Instant
+	cure     calendar.Cure
+	before   []link // must edges into the job
+	after    []link // must edges out of it
+	pays     []dues // should edges that it may break
+	charges  []dues // should edges that others break by starting after it
+	uses     []use
+	holds    []use // through the cure; none where it has no cure
+	fitter   int   // its place in model.fitters; -1: it fits nothing new
+	minutes  int   // the least it can last: base, and what reaching costs at best
+	moved    bool  // what reaching costs depends on the order
+}
+
+// link is a must edge seen from one end; job is the other.
+type link struct {
+	job int
+	lag int // minutes; less than 0: the end of the cure
+}
+
+// dues are the minutes that a should edge costs; job is the other end.
+type dues struct{ job, minutes int }
+
+// use is units of a resource. whole: the job holds the resource, as far as any other
+// job can tell, without a break from start to finish.
+type use struct {
+	resource, units int
+	whole           bool
+}
+
+// newModel lays p out. The error is a *NoSequenceError where p has no sequence for a
+// reason that is plain before any order is tried.
+func newModel(p *Problem) (*model, error) {
+	n := len(p.Jobs)
+	m := &model{p: p, jobs: make([]job, n), sooner: make([][]int, n), later: make([][]int, n)}
+	for j := range p.Jobs {
+		m.jobs[j] = m.newJob(j)
+	}
+	m.addEdges()
+	m.addUses()
+	for j := range m.jobs {
+		if err := m.checkUses(j); err != nil {
+			return nil, err
+		}
+	}
+	if err := m.sort(); err != nil {
+		return nil, err
+	}
+	return m, m.addReach()
+}
+
+func (m *model) newJob(j int) job {
+	given := &m.p.Jobs[j]
+	b := job{
+		base: given.Minutes, hours: given.Hours, cure: given.Cure, deadline: never,
+		release: max(given.Release, m.p.Now), fitter: -1,
+	}
+	if m.p.Owed != nil {
+		b.base += m.p.Owed[j]
+	}
+	if given.Deadline != nil {
+		b.deadline = *given.Deadline
+	}
+	if given.Cure.Minutes > 0 {
+		for _, r := range given.Holds {
+			b.holds = addUse(b.holds, r, 1)
+		}
+	}
+	for _, item := range given.Fits {
+		if !m.p.Fitted.has(item) && b.fitter < 0 {
+			b.fitter = len(m.fitters)
+			m.fitters = append(m.fitters, j)
+		}
+	}
+	return b
+}
+
+func (m *model) addEdges() {
+	for _, e := range m.p.Edges {
+		before, after := &m.jobs[e.Before], &m.jobs[e.After]
+		switch {
+		case !e.Should:
+			lag := -1
+			if e.Lag != nil {
+				lag = max(*e.Lag, 0)
+			}
+			before.after = append(before.after, link{e.After, lag})
+			after.before = append(after.before, link{e.Before, lag})
+		case !m.p.Jobs[e.Before].Started:
+			before.pays = append(before.pays, dues{e.After, e.Rework})
+			after.charges = append(after.charges, dues{e.Before, e.Rework})
+		}
+	}
+}
+
+// addUses finds out which jobs use a resource as a whole: nobody holds it through a
+// cure, and no other user of it can work in a minute that the job does not.
+func (m *model) addUses() {
+	users := make([][]int, len(m.p.Resources))
+	held := make([]bool, len(m.p.Resources))
+	for j := range m.jobs {
+		for _, u := range m.p.Jobs[j].Uses {
+			m.jobs[j].uses = addUse(m.jobs[j].uses, u.Resource, u.Units)
+		}
+		for _, u := range m.jobs[j].uses {
+			users[u.resource] = append(users[u.resource], j)
+		}
+		for _, u := range m.jobs[j].holds {
+			held[u.resource] = true
+		}
+	}
+	for j := range m.jobs {
+		for i := range m.jobs[j].uses {
+			u := &m.jobs[j].uses[i]
+			u.whole = m.jobs[j].hours.RoundTheClock() || !held[u.resource] && m.widest(j, users[u.resource])
+		}
+	}
+}
+
+// addUse adds n units of resource r to uses; a resource stands in them once.
+func addUse(uses []use, r, n int) []use {
+	if n <= 0 {
+		return uses
+	}
+	for i := range uses {
+		if uses[i].resource == r {
+			uses[i].units += n
+			return uses
+		}
+	}
+	return append(uses, use{resource: r, units: n})
+}
+
+// widest reports whether job j can work in every minute that any of users can.
+func (m *model) widest(j int, users []int) bool {
+	mine := m.jobs[j].hours
+	var last *calendar.Hours
+	for _, other := range users {
+		if hours := m.jobs[other].hours; hours != mine && hours != last {
+			if !mine.Contains(hours) {
+				return false
+			}
+			last = hours
+		}
+	}
+	return true
+}
+
+func (m *model) checkUses(j int) error {
+	for _, u := range m.jobs[j].uses {
+		if r := m.p.Resources[u.resource]; u.units > r.Capacity {
+			return m.impossible(j, fmt.Sprintf("it uses %d of %s, and there is only %d", u.units, r.ID, r.Capacity))
+		}
+	}
+	for _, u := range m.jobs[j].holds {
+		if r := m.p.Resources[u.resource]; u.units > r.Capacity {
+			return m.impossible(j, fmt.Sprintf("its cure holds %d of %s, and there is only %d", u.units, r.ID, r.Capacity))
+		}
+	}
+	return nil
+}
+
+// sort puts the jobs in an order that all must edges allow, first come first.
+func (m *model) sort() error {
+	waits := make([]int, len(m.jobs))
+	for j := range m.jobs {
+		waits[j] = len(m.jobs[j].before)
+		if waits[j] == 0 {
+			m.topo = append(m.topo, j)
+		}
+	}
+	for i := 0; i < len(m.topo); i++ {
+		for _, l := range m.jobs[m.topo[i]].after {
+			if waits[l.job]--; waits[l.job] == 0 {
+				m.topo = append(m.topo, l.job)
+			}
+		}
+	}
+	for j, n := range waits {
+		if n > 0 {
+			return m.impossible(j, "it must wait for itself: its must edges make a loop")
+		}
+	}
+	return nil
+}
+
+func (m *model) impossible(j int, why string) error {
+	return &NoSequenceError{Job: j, ID: m.p.Jobs[j].ID, Why: why, Sure: true}
+}
+
+// ready gives when the must edge l allows its after to start, given the finish of its
+// before, whose cure ends at cured.
+func (l link) ready(finish, cured units.Instant) units.Instant {
+	if l.lag >= 0 {
+		return finish + units.Instant(l.lag)
+	}
+	return cured
+}
+
+// has reports whether item is in s.
+func (s Set) has(item int) bool { return item/64 < len(s) && s[item/64]>>(item%64)&1 == 1 }
