@@ -10,10 +10,16 @@ type answers struct {
 	next  []int32          // 1 + the next answer of the same hash
 	sets  []uint64         // the sets, end to end
 	costs []Cost           // less than 0: no way
+
+	witnesses []witness
+	oldest    int // of them
 }
 
 // keep is how many answers of one question are kept; then it begins anew.
 const keep = 1 << 15
+
+// witnesses is how many witnesses of one question are kept; then the oldest goes.
+const witnesses = 32
 
 // noWay stands for the cost where there is no way.
 const noWay Cost = -1
@@ -56,8 +62,21 @@ func (a *answers) same(at int, fitted, relevant Set) bool {
 	return true
 }
 
-// put keeps a cost for a set that holds relevant items only.
-func (a *answers) put(set Set, c Cost) {
+// similar gives the cost for a set of relevant items from a witness, if there is one
+// that speaks for it.
+func (a *answers) similar(set Set) (Cost, bool) {
+	a.mu.RLock()
+	defer a.mu.RUnlock()
+	for i := range a.witnesses {
+		if w := &a.witnesses[i]; w.speaksFor(set) {
+			return w.cost, true
+		}
+	}
+	return 0, false
+}
+
+// put keeps a cost for a set that holds relevant items only, and what was learned with it.
+func (a *answers) put(set Set, c Cost, w *witness) {
 	a.mu.Lock()
 	defer a.mu.Unlock()
 	if len(a.costs) >= keep {
@@ -69,4 +88,13 @@ func (a *answers) put(set Set, c Cost) {
 	a.costs = append(a.costs, c)
 	a.next = append(a.next, a.first[h])
 	a.first[h] = int32(len(a.costs))
+	if w == nil {
+		return
+	}
+	if len(a.witnesses) < witnesses {
+		a.witnesses = append(a.witnesses, *w)
+	} else {
+		a.witnesses[a.oldest] = *w
+		a.oldest = (a.oldest + 1) % witnesses
+	}
 }

@@ -49,3 +49,45 @@ func benchPlan(b *testing.B, items int) {
 	b.ReportMetric(float64(reached)/float64(len(took)), "reached")
 	b.ReportMetric(float64(unproven), "unproven")
 }
+
+// BenchmarkCost asks for a cost that is known already, as the search for an order does.
+func BenchmarkCost(b *testing.B) {
+	v := newVanLike(3, 200, 160)
+	s := access.NewSolver(v.places, v.items)
+	all := s.All()
+	for _, j := range v.jobs {
+		s.Cost(j.query(all))
+	}
+	b.ReportAllocs()
+	i := 0
+	for b.Loop() {
+		s.Cost(v.jobs[i%len(v.jobs)].query(all))
+		i++
+	}
+}
+
+// BenchmarkTable asks, for 160 tasks and 200 items, what each item does to the cost of
+// each task: with it and without it, all others being fitted, and again in an empty van.
+func BenchmarkTable(b *testing.B) {
+	for b.Loop() {
+		b.StopTimer()
+		v := newVanLike(3, 200, 160)
+		s := access.NewSolver(v.places, v.items)
+		all := s.All()
+		half := s.Set()
+		for i := range half {
+			half[i] = all[i] & 0x5555555555555555
+		}
+		b.StartTimer()
+		for _, j := range v.jobs {
+			for _, base := range []access.Set{all, half} {
+				with := slices.Clone(base)
+				for i := range v.items {
+					with[i/64] ^= 1 << (i % 64)
+					s.Cost(j.query(with))
+					with[i/64] ^= 1 << (i % 64)
+				}
+			}
+		}
+	}
+}

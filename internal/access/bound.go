@@ -79,8 +79,8 @@ func (s *search) pay(i int) (int64, bool) {
 }
 
 // cut adds a landmark that base does not hold: moves are allowed one by one, light ones
-// first, as long as the goals stay shut. Those that lead out of what is reached then are
-// one, whatever the marks.
+// first, as long as the goals stay shut. Those that lead out of what is reached then
+// are one, whatever the marks.
 func (s *search) cut() {
 	b := &s.base
 	start := len(b.trail)
@@ -100,15 +100,56 @@ func (s *search) cut() {
 	}
 	l := &s.found
 	for m := range s.g.moves {
-		if b.left[m] == 0 && b.new(int32(m)) {
+		if b.leadsOut(int32(m)) {
 			l.moves = append(l.moves, int32(m))
 		}
 	}
 	l.ends, l.paid = append(l.ends, int32(len(l.moves))), append(l.paid, 0)
+	if s.first < 0 {
+		s.lose(b)
+	}
 	b.back(start)
 	for _, m := range s.tried {
 		b.allowed[m] = false
 	}
+}
+
+// lose notes a part of what f does not reach, see witness: facts beginning with a goal
+// such that only the moves that lead out of what is reached lead into them.
+func (s *search) lose(f *flow) {
+	s.zone = s.zone[:0]
+	for _, goal := range s.g.goals {
+		if !f.have[goal] {
+			s.enter(goal)
+			break
+		}
+	}
+	for i := 0; i < len(s.zone); i++ {
+		for _, m := range s.g.makers(s.zone[i]) {
+			if missing := f.missing(m); missing != none && !s.fromZone(m) {
+				s.enter(missing)
+			}
+		}
+	}
+	for _, fact := range s.zone {
+		s.lost[fact] = true
+		s.inZone[fact] = false
+	}
+}
+
+func (s *search) enter(f int32) {
+	s.zone = append(s.zone, f)
+	s.inZone[f] = true
+}
+
+// fromZone reports whether m needs a fact of the zone.
+func (s *search) fromZone(m int32) bool {
+	for _, f := range s.g.needs(m) {
+		if s.inZone[f] {
+			return true
+		}
+	}
+	return false
 }
 
 // thin leaves in plan only what is needed of what was paid for. Heavy moves go first,
@@ -116,7 +157,7 @@ func (s *search) cut() {
 func (s *search) thin() {
 	s.plan = s.plan[:0]
 	for i := len(s.order) - 1; i >= 0; i-- {
-		if m := s.order[i]; s.base.allowed[m] && s.base.left[m] == 0 {
+		if m := s.order[i]; s.base.allowed[m] && s.base.missing(m) == none {
 			s.plan = append(s.plan, m)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 )
 
 // patience is how many nodes a search for a cost looks at before it makes do.
@@ -14,22 +15,31 @@ func (ask *question) cost(s *Solver, fitted Set) (Cost, bool) {
 	c, known := ask.answers.get(fitted, ask.relevant)
 	if !known {
 		d := s.desks.Get().(*desk)
-		set := fitted.only(ask.relevant)
-		c = d.cost(ask, set)
+		c = d.cost(ask, fitted)
 		s.desks.Put(d)
-		ask.answers.put(set, c)
 	}
 	return max(c, 0), c != noWay
 }
 
+// cost gives the cost with these items fitted, and keeps it.
 func (d *desk) cost(ask *question, fitted Set) Cost {
+	set := fitted.only(ask.relevant)
+	c, known := ask.answers.similar(set)
+	var w *witness
+	if !known {
+		c = d.solve(ask, set)
+		w = d.witness(set, c)
+	}
+	ask.answers.put(set, c, w)
+	return c
+}
+
+// solve gives the cost with these items fitted, of which all can matter.
+func (d *desk) solve(ask *question, fitted Set) Cost {
 	if len(ask.nowhere) > 0 || !d.prepare(ask, fitted) {
 		return noWay
 	}
 	d.reduce(1)
-	if len(d.near.goals) == 0 {
-		return 0
-	}
 	if !d.search(context.Background(), patience) {
 		return noWay
 	}
@@ -40,6 +50,8 @@ func (d *desk) cost(ask *question, fitted Set) Cost {
 func (d *desk) search(ctx context.Context, nodes int) bool {
 	d.hunt.begin(ctx, &d.near, nodes)
 	d.hunt.enemies(d.quarrel)
+	d.hunt.force()
+	d.noteForced()
 	if !d.settle() {
 		return false
 	}
@@ -104,10 +116,22 @@ func (d *desk) prepare(ask *question, fitted Set) bool {
 	return true
 }
 
+// noteForced notes which quarrels are settled by moves that were taken by force.
+func (d *desk) noteForced() {
+	d.settled = d.settled[:0]
+	for _, m := range d.hunt.marked {
+		for _, foe := range d.hunt.foesOf(m) {
+			s := [2]int32{d.near.moves[m].group, d.near.moves[foe[1]].group}
+			if d.hunt.marks[m] == taken && !slices.Contains(d.settled, s) {
+				d.settled = append(d.settled, s)
+			}
+		}
+	}
+}
+
 // settle decides the quarrels in which one side is in every plan: the other side is out.
 // It is false where that leaves no way.
 func (d *desk) settle() bool {
-	d.settled = d.settled[:0]
 	if len(d.hunt.foes) == 0 {
 		return true
 	}
@@ -119,7 +143,11 @@ func (d *desk) settle() bool {
 			}
 		}
 	}
-	return d.hunt.needless(none)
+	if d.hunt.needless(none) {
+		return true
+	}
+	d.hunt.lose(&d.hunt.trial)
+	return false
 }
 
 // settleFor puts the moves of group loser out if every plan has one of group winner, and
@@ -128,6 +156,7 @@ func (d *desk) settleFor(winner, loser int32) bool {
 	if d.hunt.needless(winner) || !d.hunt.putOut(loser) {
 		return false
 	}
+	d.hunt.lose(&d.hunt.trial)
 	d.settled = append(d.settled, [2]int32{winner, loser})
 	return true
 }

@@ -20,6 +20,7 @@ type desk struct {
 	settled [][2]int32 // groups: one that every plan needs, and one that is out for its sake
 	nearOf  []int32    // by fact of raw: the fact of near, or none
 	queue   []int32    // the facts of near as facts of raw
+	used    []bool     // by move of raw
 }
 
 func newDesk(v *van) *desk {
@@ -160,7 +161,7 @@ func (d *desk) forward() bool {
 }
 
 // possible reports whether m of raw can be done; forward has run.
-func (d *desk) possible(m int32) bool { return d.far.left[m] == 0 }
+func (d *desk) possible(m int32) bool { return d.far.missing(m) == none }
 
 // findQuarrels notes which openings shut what else may be of use; forward has run.
 func (d *desk) findQuarrels() {

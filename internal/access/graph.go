@@ -8,6 +8,8 @@ type graph struct {
 	pre   []int32 // the facts that the moves need, end to end
 	users []int32 // the moves that need the facts, end to end
 	first []int32 // users[first[f]:first[f+1]] need fact f
+	made  []int32 // the moves that make the facts true, end to end
+	begin []int32 // made[begin[f]:begin[f+1]] make fact f true
 	goals []int32
 	goal  []bool // by fact
 }
@@ -30,6 +32,12 @@ func (g *graph) clear() {
 
 func (g *graph) needs(m int32) []int32 { return g.pre[g.moves[m].from:g.moves[m].to] }
 
+// makers gives the moves that make f true.
+func (g *graph) makers(f int32) []int32 { return g.made[g.begin[f]:g.begin[f+1]] }
+
+// usersOf gives the moves that need f.
+func (g *graph) usersOf(f int32) []int32 { return g.users[g.first[f]:g.first[f+1]] }
+
 // link fills in what follows from facts, moves and goals.
 func (g *graph) link() {
 	g.first = sized(g.first, g.facts+2)
@@ -47,10 +55,37 @@ func (g *graph) link() {
 			g.first[f+1]++
 		}
 	}
+	g.linkMakers()
 	g.goal = sized(g.goal, g.facts)
 	clear(g.goal)
 	for _, f := range g.goals {
 		g.goal[f] = true
+	}
+}
+
+func (g *graph) linkMakers() {
+	g.begin = sized(g.begin, g.facts+2)
+	clear(g.begin)
+	n := 0
+	for m := range g.moves {
+		for _, f := range g.moves[m].adds {
+			if f != none {
+				g.begin[f+2]++
+				n++
+			}
+		}
+	}
+	for f := 2; f < len(g.begin); f++ {
+		g.begin[f] += g.begin[f-1]
+	}
+	g.made = sized(g.made, n)
+	for m := range g.moves {
+		for _, f := range g.moves[m].adds {
+			if f != none {
+				g.made[g.begin[f+1]] = int32(m)
+				g.begin[f+1]++
+			}
+		}
 	}
 }
 
@@ -75,7 +110,6 @@ func sized[T any](s []T, n int) []T {
 // flow is how far one gets in a graph with the moves allowed.
 type flow struct {
 	g       *graph
-	left    []int32 // by move: what it needs and is not true yet
 	have    []bool  // by fact
 	by      []int32 // by fact that is true: the move that made it so
 	allowed []bool  // by move
@@ -87,21 +121,27 @@ type flow struct {
 // reset starts afresh in g with nothing allowed.
 func (f *flow) reset(g *graph) {
 	f.g, f.head, f.open, f.trail = g, 0, len(g.goals), f.trail[:0]
-	f.left, f.allowed = sized(f.left, len(g.moves)), sized(f.allowed, len(g.moves))
-	f.have, f.by = sized(f.have, g.facts), sized(f.by, g.facts)
+	f.allowed, f.have, f.by = sized(f.allowed, len(g.moves)), sized(f.have, g.facts), sized(f.by, g.facts)
 	clear(f.allowed)
 	clear(f.have)
-	for m := range g.moves {
-		f.left[m] = g.moves[m].to - g.moves[m].from
-	}
 }
 
 // allow lets m be done; run follows it up.
 func (f *flow) allow(m int32) {
 	f.allowed[m] = true
-	if f.left[m] == 0 {
+	if f.missing(m) == none {
 		f.do(m)
 	}
+}
+
+// missing gives a fact that m needs and that is not true, or none.
+func (f *flow) missing(m int32) int32 {
+	for _, fact := range f.g.needs(m) {
+		if !f.have[fact] {
+			return fact
+		}
+	}
+	return none
 }
 
 func (f *flow) do(m int32) {
@@ -135,8 +175,8 @@ func (f *flow) runOn() {
 func (f *flow) follow() {
 	fact := f.trail[f.head]
 	f.head++
-	for _, m := range f.g.users[f.g.first[fact]:f.g.first[fact+1]] {
-		if f.left[m]--; f.left[m] == 0 && f.allowed[m] {
+	for _, m := range f.g.usersOf(fact) {
+		if f.allowed[m] && f.missing(m) == none {
 			f.do(m)
 		}
 	}
@@ -144,24 +184,19 @@ func (f *flow) follow() {
 
 // back takes everything back that came true after the first n facts.
 func (f *flow) back(n int) {
-	for i, fact := range f.trail[n:] {
+	for _, fact := range f.trail[n:] {
 		f.have[fact] = false
 		if f.g.goal[fact] {
 			f.open++
-		}
-		if n+i < f.head {
-			for _, m := range f.g.users[f.g.first[fact]:f.g.first[fact+1]] {
-				f.left[m]++
-			}
 		}
 	}
 	f.trail, f.head = f.trail[:n], min(f.head, n)
 }
 
-// new reports whether m would make something true that is not.
-func (f *flow) new(m int32) bool {
+// leadsOut reports whether m can be done and would make something true that is not.
+func (f *flow) leadsOut(m int32) bool {
 	a := f.g.moves[m].adds
-	return !f.have[a[0]] || a[1] != none && !f.have[a[1]]
+	return (!f.have[a[0]] || a[1] != none && !f.have[a[1]]) && f.missing(m) == none
 }
 
 // reaches reports whether the goals of g are reached with the moves that may be done.

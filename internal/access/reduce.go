@@ -30,6 +30,21 @@ func (d *desk) reduce(scale int64) {
 		return none
 	})
 	g.link()
+	d.keepQuarrels()
+}
+
+// keepQuarrels forgets the quarrels of which a side is not in near.
+func (d *desk) keepQuarrels() {
+	if len(d.quarrel) == 0 {
+		return
+	}
+	for m := range d.near.moves {
+		d.touchy[d.near.moves[m].group] = true
+	}
+	d.quarrel = slices.DeleteFunc(d.quarrel, func(q [2]int32) bool { return !d.touchy[q[0]] || !d.touchy[q[1]] })
+	for m := range d.near.moves {
+		d.touchy[d.near.moves[m].group] = false
+	}
 }
 
 func (d *desk) nearFact(f int32) int32 {

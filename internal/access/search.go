@@ -46,6 +46,10 @@ type search struct {
 	best  []int32 // the lightest plan found
 	limit int64   // look only for plans lighter than this: the weight of best, once found
 
+	zone    []int32    // facts, see cut
+	inZone  []bool     // by fact
+	lost    []bool     // by fact: outside of a landmark of the first bound, see witness
+	first   int64      // the first bound
 	clashes [][2]int32 // moves of one plan that shut each other out
 
 	ctx     context.Context
@@ -89,6 +93,10 @@ func (s *search) begin(ctx context.Context, g *graph, nodes int) {
 	clear(s.marks)
 	s.marked, s.clashes = s.marked[:0], s.clashes[:0]
 	s.found.keep(0)
+	s.lost, s.first = sized(s.lost, g.facts), -1
+	clear(s.lost)
+	s.inZone = sized(s.inZone, g.facts)
+	clear(s.inZone)
 	s.order = s.order[:0]
 	for m := range g.moves {
 		s.order = append(s.order, int32(m))
@@ -103,10 +111,8 @@ func (s *search) enemies(quarrels [][2]int32) {
 	s.foes = s.foes[:0]
 	for _, q := range quarrels {
 		for a := range s.g.moves {
-			for b := range s.g.moves {
-				if s.g.moves[a].group == q[0] && s.g.moves[b].group == q[1] {
-					s.foes = append(s.foes, [2]int32{int32(a), int32(b)}, [2]int32{int32(b), int32(a)})
-				}
+			if s.g.moves[a].group == q[0] {
+				s.pairUp(int32(a), q[1])
 			}
 		}
 	}
@@ -119,6 +125,15 @@ func (s *search) enemies(quarrels [][2]int32) {
 			at++
 		}
 		s.foesAt[m] = int32(at)
+	}
+}
+
+// pairUp makes a and every move of a group foes.
+func (s *search) pairUp(a, group int32) {
+	for b := range s.g.moves {
+		if s.g.moves[b].group == group {
+			s.foes = append(s.foes, [2]int32{a, int32(b)}, [2]int32{int32(b), a})
+		}
 	}
 }
 
@@ -155,6 +170,9 @@ func (s *search) node(least int64) {
 		return
 	}
 	bound, ok := s.bound()
+	if s.first < 0 {
+		s.first = bound
+	}
 	if !ok || bound >= s.limit {
 		return
 	}

@@ -18,7 +18,7 @@ func TestReach(t *testing.T) {
 		Steps: []Step{
 			{Do: "open", Item: "kickboard", How: "lift out", Min: 1.5, Times: 1, Fasteners: []string{"4 × M6 screw"}, NoWayRound: true},
 			{Do: "enter", Place: "bay", Min: 0.5, Times: 2, Fasteners: []string{}, NoWayRound: true},
-			{Do: "at", Item: "pump", Times: 1, Fasteners: []string{}}},
+			{Do: "at", Item: "pump", Times: 2, Fasteners: []string{}}},
 		Refit: []Refit{{Item: "kickboard", Min: 2, Torque: []string{"9 N·m"}}}}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("way to the pump with all fitted (-want +got):\n%s", diff)

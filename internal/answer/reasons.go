@@ -54,7 +54,11 @@ func newReasons(v *View, p *problem, rows []plan.Row) *reasons {
 func (r *reasons) of(i int) []Because {
 	row := r.rows[i]
 	out, free := r.holding(row)
-	out = append(out, r.busy(i)...)
+	for _, b := range r.busy(i) {
+		if !slices.ContainsFunc(out, func(e Because) bool { return e.Ref == string(b.with) && e.Kind == "edge" }) {
+			out = append(out, b.Because)
+		}
+	}
 	out = append(out, r.off(row, free)...)
 	out = append(out, r.buried(i)...)
 	if len(out) == 0 {
@@ -122,10 +126,16 @@ func (r *reasons) edge(e deps.Edge, before plan.Row) (units.Instant, Because) {
 	return from, b
 }
 
+// busyWith is a reason of kind resource, with the task that had it.
+type busyWith struct {
+	Because
+	with id.Task
+}
+
 // busy gives the rows that let go of something the row uses just before it starts, where
-// there was not enough of it for both.
-func (r *reasons) busy(i int) []Because {
-	var out []Because
+// there was not enough of it for both. Each is given once, with the first such thing.
+func (r *reasons) busy(i int) []busyWith {
+	var out []busyWith
 	row := r.rows[i]
 	job := r.p.Jobs[row.Job]
 	from := r.lastOpen(job.Hours, row.Start)
@@ -139,7 +149,8 @@ func (r *reasons) busy(i int) []Because {
 		}
 		for _, use := range job.Uses {
 			if r.short(use, e, i) {
-				out = append(out, r.busyText(use, e))
+				out = append(out, busyWith{r.busyText(use, e), r.p.Jobs[r.rows[e.row].Job].ID})
+				break
 			}
 		}
 	}

@@ -117,8 +117,10 @@ func (v *View) standing(t tasks.Task, w *waitContext) string {
 		return "first in the plan: now"
 	case planned:
 		text := "in the plan from " + when(row.Start)
-		if len(row.Because) > 0 {
-			text += ": " + row.Because[0].Text
+		for _, b := range row.Because {
+			if b.Kind != "resource" {
+				text += ", " + b.Text
+			}
 		}
 		return text
 	case err == nil && early[t.ID].Critical:

@@ -12,7 +12,7 @@ import (
 )
 
 // when gives a time as the texts of answers say it.
-func when(t units.Instant) string { return t.Format("Mon 2 Jan 2006 15:04") }
+func when(t units.Instant) string { return t.Format("Mon 2006-01-02 15:04") }
 
 // minutesText gives a number of minutes without needless digits.
 func minutesText(m float64) string { return fmt.Sprintf("%.4g min", m) }
@@ -109,23 +109,28 @@ func Near[S ~string](name string, have []S) []string {
 	return out
 }
 
-// distance counts the letters to change, add or leave out between a and b (Levenshtein).
+// distance counts the letters to change, add, leave out, or swap with the next one, between a
+// and b (optimal string alignment).
 func distance(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
+	rows := make([][]int, len(a)+1)
+	for i := range rows {
+		rows[i] = make([]int, len(b)+1)
+		rows[i][0] = i
 	}
-	for i := range len(a) {
-		diagonal := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			change := diagonal
-			if a[i] != b[j] {
+	for j := range rows[0] {
+		rows[0][j] = j
+	}
+	for i := 1; i <= len(a); i++ {
+		for j := 1; j <= len(b); j++ {
+			change := rows[i-1][j-1]
+			if a[i-1] != b[j-1] {
 				change++
 			}
-			diagonal = row[j+1]
-			row[j+1] = min(change, row[j]+1, row[j+1]+1)
+			rows[i][j] = min(change, rows[i-1][j]+1, rows[i][j-1]+1)
+			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
+				rows[i][j] = min(rows[i][j], rows[i-2][j-2]+1)
+			}
 		}
 	}
-	return row[len(b)]
+	return rows[len(a)][len(b)]
 }

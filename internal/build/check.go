@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"strconv"
 	"strings"
 
 	"example.com/vanlog/internal/access"
@@ -19,35 +20,32 @@ import (
 func (b Build) Check() Faults {
 	c := &checker{b: b, ids: namesOf(b)}
 	c.head()
-	for i, r := range b.Resources.Rows {
-		c.resource(fmt.Sprintf("resources[%d]", i), r)
-	}
-	for i, p := range b.Places.Rows {
-		c.place(fmt.Sprintf("places[%d]", i), p)
-	}
+	each(c, "resources", b.Resources.Rows, c.resource)
+	each(c, "places", b.Places.Rows, c.place)
 	c.entrances()
-	for i, item := range b.Items.Rows {
-		c.item(fmt.Sprintf("items[%d]", i), item)
-	}
-	for i, p := range b.Parts.Rows {
-		c.part(fmt.Sprintf("parts[%d]", i), p)
-	}
-	for i, t := range b.Tasks.Rows {
-		c.task(fmt.Sprintf("tasks[%d]", i), t)
-	}
-	for i, e := range b.Edges.Rows {
-		c.edge(fmt.Sprintf("edges[%d]", i), e)
-	}
+	each(c, "items", b.Items.Rows, c.item)
+	each(c, "parts", b.Parts.Rows, c.part)
+	each(c, "tasks", b.Tasks.Rows, c.task)
+	each(c, "edges", b.Edges.Rows, c.edge)
 	c.loops()
-	c.options()
-	c.cutting()
-	for i, d := range b.Days.Rows {
-		c.entry(fmt.Sprintf("days[%d]", i), d)
-	}
+	each(c, "options", b.Options.Rows, c.option)
+	c.choices()
+	each(c, "stocks", b.Stocks.Rows, c.stock)
+	each(c, "cuts", b.Cuts.Rows, c.cut)
+	each(c, "days", b.Days.Rows, c.entry)
 	if b.Clock != nil {
 		c.named("clock.task", "task", string(b.Clock.Task), c.ids.tasks)
 	}
 	return c.faults
+}
+
+// each checks the records of a list.
+func each[T any](c *checker, list string, rows []T, check func(path string, row T)) {
+	for i, row := range rows {
+		path := list + "[" + strconv.Itoa(i) + "]"
+		c.texts(path, row)
+		check(path, row)
+	}
 }
 
 // names says which ids a build has, and where each stands.
@@ -180,6 +178,9 @@ func (c *checker) finite(path string, v float64) {
 
 func (c *checker) head() {
 	h := c.b.Head
+	if !cleanText(h.Name, false) {
+		c.faults.Add("name", "has control characters or broken UTF-8 in it")
+	}
 	if h.Units != "" && h.Units != "metric" && h.Units != "imperial" {
 		c.faults.Add("units", "%q is neither metric nor imperial", h.Units)
 	}

@@ -67,6 +67,12 @@ func TestCheckNamesEachFaultWithItsPath(t *testing.T) {
 			b.Tasks.Rows[1].NotBefore = &units.When{At: 4 * units.Day, DateOnly: true}
 			b.Tasks.Rows[1].NotAfter = &units.When{At: 1 * units.Day, DateOnly: true}
 		}},
+		{`days[0].readings[0].value: has control characters or broken UTF-8 in it`, func(b *build.Build) {
+			b.Tasks.Rows[0].Checks = []tasks.Check{{ID: "square", Kind: "measure"}}
+			b.Days.Rows[0].Note = "two\nlines"
+			b.Days.Rows[0].Readings = []daybook.Reading{{Check: "square", Value: "1\x1b mm"}}
+		}},
+		{`parts[0].qty: 0 is too little, want more than 0`, func(b *build.Build) { b.Parts = build.ListOf(parts.Part{ID: "p"}) }},
 		{`vehicle.inside_mm: y runs from 5 back to -5`, func(b *build.Build) {
 			b.Head.Vehicle = &build.Vehicle{InsideMm: &access.Box{0, 5, 0, 1, -5, 1}}
 		}},

@@ -22,6 +22,9 @@ func cutName(c cutlist.Cut) string     { return string(c.ID) }
 func (c *checker) part(path string, p parts.Part) {
 	c.own(path, "part", string(p.ID), c.ids.parts[string(p.ID)])
 	c.atLeast(path+".qty", float64(p.Qty), 0)
+	if p.Qty == 0 {
+		c.faults.Add(path+".qty", "0 is too little, want more than 0")
+	}
 	c.estimate(path+".lead_days", p.LeadDays)
 	c.money(path+".cost", p.Cost)
 }
@@ -146,14 +149,17 @@ func (c *checker) edgePath(e deps.Edge) string {
 	return fmt.Sprintf("edges[%d]", i)
 }
 
-func (c *checker) options() {
+func (c *checker) option(path string, o Option) {
+	c.own(path, "option", string(o.ID), c.ids.options[string(o.ID)])
+	if o.Choice == "" {
+		c.faults.Add(path+".choice", "option %q answers no choice", o.ID)
+	}
+}
+
+// choices checks that each choice has one chosen option, and says so where its first stands.
+func (c *checker) choices() {
 	chosen := map[string]int{}
-	for i, o := range c.b.Options.Rows {
-		path := fmt.Sprintf("options[%d]", i)
-		c.own(path, "option", string(o.ID), c.ids.options[string(o.ID)])
-		if o.Choice == "" {
-			c.faults.Add(path+".choice", "option %q answers no choice", o.ID)
-		}
+	for _, o := range c.b.Options.Rows {
 		if o.Chosen {
 			chosen[o.Choice]++
 		}
@@ -167,28 +173,25 @@ func (c *checker) options() {
 	}
 }
 
-func (c *checker) cutting() {
-	for i, s := range c.b.Stocks.Rows {
-		path := fmt.Sprintf("stocks[%d]", i)
-		c.own(path, "stock", string(s.ID), c.ids.stocks[string(s.ID)])
-		c.length(path+".kerf", s.Kerf)
-		c.length(path+".trim", s.Trim)
-		c.atLeast(path+".kg_per_m", s.KgPerM, 0)
-		for k, l := range s.Lengths {
-			c.stockLength(fmt.Sprintf("%s.lengths[%d]", path, k), l)
-		}
+func (c *checker) stock(path string, s cutlist.Stock) {
+	c.own(path, "stock", string(s.ID), c.ids.stocks[string(s.ID)])
+	c.length(path+".kerf", s.Kerf)
+	c.length(path+".trim", s.Trim)
+	c.atLeast(path+".kg_per_m", s.KgPerM, 0)
+	for k, l := range s.Lengths {
+		c.stockLength(fmt.Sprintf("%s.lengths[%d]", path, k), l)
 	}
-	for i, cut := range c.b.Cuts.Rows {
-		path := fmt.Sprintf("cuts[%d]", i)
-		c.own(path, "cut", string(cut.ID), c.ids.cuts[string(cut.ID)])
-		if cut.Stock == "" {
-			c.faults.Add(path+".stock", "cut %q has no stock to be cut from", cut.ID)
-		}
-		c.named(path+".stock", "stock", string(cut.Stock), c.ids.stocks)
-		c.neededLength(path+".length", cut.Length)
-		c.atLeast(path+".qty", float64(cut.Qty), 1)
-		c.named(path+".task", "task", string(cut.Task), c.ids.tasks)
+}
+
+func (c *checker) cut(path string, cut cutlist.Cut) {
+	c.own(path, "cut", string(cut.ID), c.ids.cuts[string(cut.ID)])
+	if cut.Stock == "" {
+		c.faults.Add(path+".stock", "cut %q has no stock to be cut from", cut.ID)
 	}
+	c.named(path+".stock", "stock", string(cut.Stock), c.ids.stocks)
+	c.neededLength(path+".length", cut.Length)
+	c.atLeast(path+".qty", float64(cut.Qty), 1)
+	c.named(path+".task", "task", string(cut.Task), c.ids.tasks)
 }
 
 func (c *checker) stockLength(path string, l cutlist.Length) {

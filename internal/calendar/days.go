@@ -122,6 +122,9 @@ func both(a, b []Span) []Span {
 	return out
 }
 
+// covers reports whether every minute of b is in a.
+func covers(a, b []Span) bool { return length(both(a, b)) == length(b) }
+
 func length(spans []Span) (n int64) {
 	for _, s := range spans {
 		n += int64(s.To - s.From)

@@ -2,6 +2,7 @@ package calendar
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"sort"
 	"strings"
@@ -123,6 +124,40 @@ func (h *Hours) Next(t units.Instant) (units.Instant, bool) {
 	}
 	s, ok := h.minute(h.rank(t))
 	return s, ok && s-t <= century
+}
+
+// Until gives the end of the run of minutes of h, without a gap, that t is in; t
+// where t is not in h. A run is cut at midnight. Round the clock it never ends.
+func (h *Hours) Until(t units.Instant) units.Instant {
+	if h.always {
+		return math.MaxInt64
+	}
+	clock := t.Clock()
+	for _, s := range h.day(t.Date()) {
+		if s.From <= clock && clock < s.To {
+			return t + units.Instant(s.To-clock)
+		}
+	}
+	return t
+}
+
+// Contains reports whether every minute of other is in h.
+func (h *Hours) Contains(other *Hours) bool {
+	if h.always || h == other {
+		return true
+	}
+	for d := range h.week {
+		if !covers(h.week[d], other.week[d]) {
+			return false
+		}
+	}
+	from, to := min(h.first, other.first), max(h.end, other.end)
+	for d := from; d < to; d++ {
+		if !covers(h.day(d), other.day(d)) {
+			return false
+		}
+	}
+	return true
 }
 
 // Finish gives the end of the n-th minute of h at or after start; start itself

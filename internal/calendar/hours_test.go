@@ -267,6 +267,7 @@ func checkAround(t *rapid.T, h *Hours, in func(units.Instant) bool, minutes []un
 	if got, ok := h.Next(s); k < len(minutes) && (!ok || got != minutes[k]) {
 		t.Fatalf("Next(%v) = %v, want %v", s, got, minutes[k])
 	}
+	checkUntil(t, h, in, s)
 	n := rapid.IntRange(1, 3000).Draw(t, "n")
 	if k+n <= len(minutes) {
 		end, ok := h.Finish(s, n)
@@ -282,6 +283,33 @@ func checkAround(t *rapid.T, h *Hours, in func(units.Instant) bool, minutes []un
 			t.Fatalf("LatestFinish(%v) = %v, want %v", s, got, minutes[k-n])
 		}
 	}
+}
+
+func checkUntil(t *rapid.T, h *Hours, in func(units.Instant) bool, s units.Instant) {
+	want := s
+	for in(want) && (want == s || want.Clock() > 0) {
+		want++
+	}
+	if got := h.Until(s); !h.RoundTheClock() && got != want {
+		t.Fatalf("Until(%v) = %v, want %v", s, got, want)
+	}
+}
+
+func TestContainsAgainstEveryMinute(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		rs := []Resource{aResource(t, "a", 20000), aResource(t, "b", 20000)}
+		cal := Compile(rs)
+		want := true
+		for m := units.Date(19990).Start(); m < units.Date(20060).Start(); m++ {
+			want = want && (there(rs[0], m) || !there(rs[1], m))
+		}
+		if got := cal.Of("a").Contains(cal.Of("b")); got != want {
+			t.Fatalf("Contains = %v, want %v", got, want)
+		}
+		if !cal.Of("a").Contains(cal.Of("a", "b")) {
+			t.Fatal("hours do not contain their part")
+		}
+	})
 }
 
 func TestCureLatestFinishUndoesEnd(t *testing.T) {

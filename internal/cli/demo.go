@@ -81,7 +81,7 @@ func (v *demoVerb) write(path string) (a *app.App, written bool, err error) {
 
 // tour is what is shown where there is no terminal for the screens.
 func (v *demoVerb) tour(ctx context.Context, a *app.App, path string) error {
-	view, err := v.viewOf(ctx, a)
+	view, err := a.View(ctx)
 	if err != nil {
 		return err
 	}

@@ -29,8 +29,8 @@ func (f *entryFlags) flags(s *pflag.FlagSet) {
 // request gives the flags as an entry to be made.
 func (f *entryFlags) request() (app.LogRequest, error) {
 	r := app.LogRequest{Visits: f.visits, Photos: f.photos, Finished: f.finished}
-	if f.visits < 0 || f.visits > maxVisits {
-		return r, usage("--visits: want 0 to %d, got %d", maxVisits, f.visits)
+	if f.visits < 0 || f.visits > maxTrips {
+		return r, usage("--visits: want 0 to %d, got %d", maxTrips, f.visits)
 	}
 	for _, p := range f.photos {
 		if strings.TrimSpace(p) == "" {
@@ -76,8 +76,11 @@ func (v *logVerb) flags(s *pflag.FlagSet) {
 	s.StringVar(&v.began, "at", "", "the `TIME` the work began; else it ended just now")
 }
 
-// maxMinutes is the longest entry, a week: what is longer was not one stretch of work.
-const maxMinutes = 7 * 24 * 60
+// maxTrips is the most trips in of one entry.
+const maxTrips = 1000
+
+// maxMinutes is the longest entry, a day: what is longer was not one stretch of work.
+const maxMinutes = 24 * 60
 
 func (v *logVerb) request(args []string) (app.LogRequest, error) {
 	r, err := v.entryFlags.request()
@@ -106,7 +109,7 @@ func (v *logVerb) words(r *app.LogRequest, words []string) error {
 			return usage("the duration: %v", err)
 		}
 		if m > maxMinutes {
-			return usage("the duration: %s is longer than a week", m)
+			return usage("the duration: %s is longer than a day; make an entry for each day", m)
 		}
 		r.Minutes, words = int(m), words[1:]
 	}

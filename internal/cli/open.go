@@ -40,27 +40,19 @@ func (e *env) app() (*app.App, error) {
 // on gives the app on a store, and remembers the build as the one last opened.
 func (e *env) on(s app.Store) *app.App {
 	e.remember(s.Path())
+	if e.now != nil {
+		return app.NewAt(s, *e.now)
+	}
 	return app.New(s, e.clock)
 }
 
-// view gives the build that is meant, at the time of --now where it is given.
+// view gives the build that is meant, at its planning time.
 func (e *env) view(ctx context.Context) (*answer.View, error) {
 	a, err := e.app()
 	if err != nil {
 		return nil, err
 	}
-	return e.viewOf(ctx, a)
-}
-
-func (e *env) viewOf(ctx context.Context, a *app.App) (*answer.View, error) {
-	v, err := a.View(ctx)
-	if err != nil {
-		return nil, err
-	}
-	if e.now != nil && *e.now != v.Now {
-		return answer.New(v.Build, *e.now), nil
-	}
-	return v, nil
+	return a.View(ctx)
 }
 
 // lastFile is where the name of the build last opened is kept; none where the

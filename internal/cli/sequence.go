@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"github.com/charmbracelet/x/ansi"
 	"github.com/spf13/cobra"
 
 	"example.com/vanlog/internal/answer"
@@ -18,6 +19,7 @@ type sequenceVerb struct {
 	*env
 	seconds float64
 	seed    uint64
+	reasons bool
 }
 
 func newSequence(e *env) *cobra.Command {
@@ -32,6 +34,7 @@ no order can end; where both are the same, nothing better can be found (proven).
 	}
 	c.Flags().Float64Var(&v.seconds, "seconds", 2, "search for this long at most; 0: the first order only")
 	c.Flags().Uint64Var(&v.seed, "seed", 0, "a number that steers the search")
+	c.Flags().BoolVar(&v.reasons, "why", false, "say in words why each row stands where it does")
 	return c
 }
 
@@ -69,6 +72,9 @@ func (v *sequenceVerb) run(c *cobra.Command, _ []string) error {
 	v.sequenceHead(view, seq)
 	v.sequenceRows(view, seq.Tasks)
 	v.shouldBroken(seq)
+	if v.reasons {
+		v.why(seq)
+	}
 	return nil
 }
 
@@ -85,11 +91,11 @@ func (e *env) sequenceHead(view *answer.View, s answer.Sequence) {
 }
 
 func (e *env) sequenceRows(view *answer.View, rows []answer.Row) {
-	out := [][]string{{"TASK", "START", "FINISH", "WORK", "WAY IN", "WHAT", "BECAUSE"}}
+	out := [][]string{{"TASK", "START", "FINISH", "WORK", "WAY IN", "WHAT", "BECAUSE OF"}}
 	for _, r := range rows {
 		out = append(out, []string{string(r.ID), when(r.Start), when(r.Finish),
 			units.Minutes(r.WorkMin).String(), units.Minutes(r.AccessMin).String(),
-			view.Live.Tasks[view.Live.TaskAt[r.ID]].Title(), because(r)})
+			ansi.Truncate(clean(e.title(view, r.ID)), 40, "…"), because(r)})
 	}
 	if len(rows) > 0 {
 		e.say("")
@@ -97,12 +103,25 @@ func (e *env) sequenceRows(view *answer.View, rows []answer.Row) {
 	}
 }
 
+// because names what holds a row; why says it in words.
 func because(r answer.Row) string {
-	texts := make([]string, len(r.Because))
-	for i, b := range r.Because {
-		texts[i] = b.Text
+	var names []string
+	for _, b := range r.Because {
+		if b.Ref != "" {
+			names = append(names, b.Kind+" "+b.Ref)
+		}
 	}
-	return strings.Join(texts, "; ")
+	return strings.Join(names, ", ")
+}
+
+func (e *env) why(s answer.Sequence) {
+	for _, r := range s.Tasks {
+		e.say("")
+		e.say("why:   %s starts %s", r.ID, when(r.Start))
+		for _, b := range r.Because {
+			e.say("  %s: %s", b.Kind, b.Text)
+		}
+	}
 }
 
 func (e *env) shouldBroken(s answer.Sequence) {

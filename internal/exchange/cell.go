@@ -75,6 +75,9 @@ func (c cell) phrases() (list []string, why string) {
 	if c.text == nothing {
 		return nil, ""
 	}
+	if why := textFlaw(c.text, false); why != "" {
+		return nil, why
+	}
 	r := csv.NewReader(strings.NewReader(c.text))
 	r.Comma, r.TrimLeadingSpace = ';', true
 	list, err := r.Read()

@@ -18,13 +18,50 @@ type exact struct {
 	nodes int // that may still be looked at
 }
 
-// tryAll looks at all orders, and reports whether it has seen them all.
+// tryAll looks at all orders, and reports whether it has seen them all. Where should
+// edges cost nothing it does so twice: once breaking them rather than waiting, and once not.
 func (f *finder) tryAll(ctx context.Context, nodes int) bool {
 	if len(f.m.jobs) > exactJobs {
 		return false
 	}
-	e := exact{finder: f, s: newSchedule(f.m), seen: map[[exactJobs]units.Instant]struct{}{}, nodes: nodes}
-	return e.from(ctx)
+	all := true
+	for _, polite := range []bool{false, true} {
+		if polite && !f.m.free() {
+			break
+		}
+		e := exact{finder: f, s: newSchedule(f.m), seen: map[[exactJobs]units.Instant]struct{}{}, nodes: nodes}
+		e.s.polite = polite
+		all = e.from(ctx) && all
+	}
+	return all
+}
+
+// free reports whether there is a should edge that costs nothing.
+func (m *model) free() bool {
+	for j := range m.jobs {
+		for _, d := range m.jobs[j].pays {
+			if d.minutes == 0 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// fixed reports whether no order changes how long a job lasts. Then all orders in which
+// jobs can be placed hold a best schedule.
+func (m *model) fixed() bool {
+	for j := range m.jobs {
+		if m.jobs[j].moved {
+			return false
+		}
+		for _, d := range m.jobs[j].pays {
+			if d.minutes > 0 {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 func (e *exact) from(ctx context.Context) bool {

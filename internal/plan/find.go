@@ -23,13 +23,19 @@ func Find(ctx context.Context, p Problem, o Options) (Sequence, error) {
 	f.first()
 	whole := false
 	if !f.settled() {
-		whole = f.small(ctx, o)
+		whole = f.tryAll(ctx, exactNodes) && f.m.fixed()
+	}
+	if whole && f.found {
+		f.bound = f.best.Finish
 	}
 	if !f.found {
 		return Sequence{}, f.none(whole)
 	}
 	return f.result(), nil
 }
+
+// exactNodes is how many beginnings of orders are looked at in a small problem.
+const exactNodes = 200_000
 
 // finder is a search under way.
 type finder struct {
@@ -115,11 +121,6 @@ func (f *finder) worst(s *schedule) int {
 		}
 	}
 	return worst
-}
-
-// small settles a small problem by trying all orders. It reports whether it has.
-func (f *finder) small(ctx context.Context, o Options) bool {
-	return f.tryAll(ctx, 200_000)
 }
 
 func (f *finder) none(sure bool) error {

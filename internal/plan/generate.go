@@ -18,6 +18,7 @@ type schedule struct {
 	moved  []int    // moved jobs that are placed
 	use    []profile
 	now    bitset // fitters that have finished by the start that is tried
+	polite bool   // break no should edge that costs nothing, if it means waiting
 }
 
 func newSchedule(m *model) *schedule {
@@ -149,7 +150,7 @@ func (s *schedule) clash(t *trial) (units.Instant, bool) {
 		}
 	}
 	for _, d := range t.job.charges {
-		if d.minutes > 0 && s.placed[d.job] && s.start[d.job] > t.at {
+		if (d.minutes > 0 || s.polite) && s.placed[d.job] && s.start[d.job] > t.at {
 			return s.start[d.job], true
 		}
 	}

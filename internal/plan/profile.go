@@ -32,6 +32,9 @@ func (p profile) step(t units.Instant) int {
 // clash gives the end of the first run of minutes in [from, to) in which more than
 // free is in use; false where there is none.
 func (p profile) clash(from, to units.Instant, free int) (units.Instant, bool) {
+	if from >= to {
+		return 0, false
+	}
 	for i := max(p.step(from), 0); i < len(p) && p[i].at < to; i++ {
 		if p[i].used > free {
 			return p.after(i, free), true
@@ -49,6 +52,24 @@ func (p profile) after(i, free int) units.Instant {
 		return never
 	}
 	return p[i].at
+}
+
+// clashLast gives the start of the last run of minutes in [from, to) in which more than
+// free is in use; the run may begin before from. False where there is none.
+func (p profile) clashLast(from, to units.Instant, free int) (units.Instant, bool) {
+	if from >= to {
+		return 0, false
+	}
+	for i := p.step(to - 1); i >= 0 && (i+1 == len(p) || p[i+1].at > from); i-- {
+		if p[i].used <= free {
+			continue
+		}
+		for i > 0 && p[i-1].used > free {
+			i--
+		}
+		return p[i].at, true
+	}
+	return 0, false
 }
 
 // add puts n more in use in [from, to).

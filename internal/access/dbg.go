@@ -1,0 +1,3 @@
+package access
+var Sharp, Solves, Sure, Quar, Big int
+const HADD = false

@@ -1,0 +1,323 @@
+package tui
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/vanlog/internal/access"
+	"example.com/vanlog/internal/app"
+	"example.com/vanlog/internal/build"
+	"example.com/vanlog/internal/tui/record"
+	"example.com/vanlog/internal/tui/screen"
+	"example.com/vanlog/internal/tui/widget"
+)
+
+// The effects of our own pages and keys.
+type (
+	openScreen  struct{ at int }               // one of the four
+	openPage    struct{ page screen.Screen }   // over what is there
+	closePage   struct{}                       // the one on top
+	closeThen   struct{ then screen.Effect }   // closes the page on top, and goes on
+	doAction    struct{ action screen.Action } // as if its key were pressed
+	openEditor  struct{ editor record.Editor } // a form over a record
+	openChanges struct{}                       // the page of changes
+	sayWrong    struct{ text string }          // in the message line
+	swapPanes   struct{}                       // the van, or the work
+	searchOn    struct{}                       // for a better order
+	searchEnd   struct{}                       // keep the best so far
+	leave       struct{ now bool }             // vanlog
+	sleep       struct{}                       // back to the shell
+	undoLast    struct{}                       // take the last change back
+	redoLast    struct{}                       // do it again
+	askRemoval  struct {
+		kind  build.Kind
+		key   build.Key
+		title string
+	} // may this record go?
+	askWay struct {
+		place build.Key
+		way   int
+	} // may this way into a place go?
+	dropRecord struct {
+		kind build.Kind
+		key  build.Key
+	} // remove it
+)
+
+// logEntry makes an entry in the daybook.
+type logEntry struct {
+	request app.LogRequest
+	stop    bool // it is the running clock's
+	sure    bool // the person knows what finishing buries
+}
+
+// saveRecord puts a record in its list; key 0 makes a new one.
+type saveRecord struct {
+	kind build.Kind
+	key  build.Key
+	row  any
+}
+
+func (openScreen) Effect()  {}
+func (openPage) Effect()    {}
+func (closePage) Effect()   {}
+func (closeThen) Effect()   {}
+func (doAction) Effect()    {}
+func (openEditor) Effect()  {}
+func (openChanges) Effect() {}
+func (sayWrong) Effect()    {}
+func (swapPanes) Effect()   {}
+func (searchOn) Effect()    {}
+func (searchEnd) Effect()   {}
+func (leave) Effect()       {}
+func (sleep) Effect()       {}
+func (undoLast) Effect()    {}
+func (redoLast) Effect()    {}
+func (askRemoval) Effect()  {}
+func (askWay) Effect()      {}
+func (dropRecord) Effect()  {}
+func (logEntry) Effect()    {}
+func (saveRecord) Effect()  {}
+
+// wish gives the effect of an action that is not for a screen.
+func (m Model) wish(a screen.Action) (screen.Effect, bool) {
+	n := len(m.screens)
+	switch a {
+	case showBench, showSequence, showReach, showDaybook:
+		return openScreen{int(a - showBench)}, true
+	case nextScreen:
+		return openScreen{(m.at + 1) % n}, true
+	case previousScreen:
+		return openScreen{(m.at + n - 1) % n}, true
+	case takeBack:
+		return undoLast{}, true
+	case doAgain:
+		return redoLast{}, true
+	case showHistory:
+		return openChanges{}, true
+	case editRecords:
+		return openPage{newKinds()}, true
+	case editSelected:
+		return m.editorOfSelected(), true
+	case showKeys:
+		return openPage{newHelp(m.top().Scope())}, true
+	case swapVan:
+		return swapPanes{}, true
+	case searchLonger:
+		return searchOn{}, true
+	case stopSearch:
+		return searchEnd{}, true
+	case quit, quitAlways:
+		return leave{now: a == quitAlways && m.leaving}, true
+	case suspend:
+		return sleep{}, true
+	}
+	return nil, false
+}
+
+// run is the one place where an effect becomes a command. What only changes the model
+// gives none.
+func (m Model) run(e screen.Effect) (Model, tea.Cmd) {
+	switch e := e.(type) {
+	case nil:
+		return m, nil
+	case screen.StartClock, screen.StopClock, screen.CountOne, saveRecord, dropRecord, undoLast, redoLast:
+		return m.enqueue(e)
+	case logEntry:
+		if e.request.Finished && !e.sure {
+			return m, m.askFinish(e)
+		}
+		return m.enqueue(e)
+	case screen.Finish:
+		return m, m.askFinish(logEntry{request: app.LogRequest{Task: e.Task, Finished: true}, stop: m.running(e.Task)})
+	case screen.FindWay:
+		return m, m.findWay(e)
+	case openChanges:
+		return m, m.readHistory()
+	case searchOn:
+		return m.searchFor(longSearch)
+	case leave:
+		return m.leave(e.now)
+	case sleep:
+		return m, tea.Suspend
+	case closeThen:
+		return m.pop().run(e.then)
+	case doAction:
+		return m.do(e.action)
+	}
+	return m.runHere(e), nil
+}
+
+// runHere does what needs no command.
+func (m Model) runHere(e screen.Effect) Model {
+	switch e := e.(type) {
+	case openScreen:
+		m.at, m.pages, m.onlyVan = e.at, nil, false
+		return m
+	case openPage:
+		return m.push(e.page)
+	case closePage:
+		return m.pop().answered(errKept)
+	case screen.OpenMenu:
+		return m.push(newMenu(m.top().Scope(), m.focusTitle()))
+	case screen.OpenEntry:
+		return m.push(newEntryForm(m.data, e.Task, m.clock()))
+	case openEditor:
+		return m.push(editorPage{editor: e.editor})
+	case askRemoval:
+		return m.askRemoval(e)
+	case askWay:
+		return m.askWay(e)
+	case sayWrong:
+		m.says = notice{text: e.text, bad: true}
+		return m
+	case swapPanes:
+		if m.layout().sideW > 0 || m.hideVan {
+			m.hideVan = !m.hideVan
+		} else {
+			m.onlyVan = !m.onlyVan
+		}
+		return m
+	case searchEnd:
+		if m.search.cancel != nil {
+			m.search.cancel()
+		}
+		return m
+	}
+	panic(fmt.Sprintf("effect %T has no runner", e)) // a test goes over all effects
+}
+
+// write carries a change out and says in words what was done.
+func write(ctx context.Context, a *app.App, e screen.Effect) (string, error) {
+	var c build.Change
+	var err error
+	switch e := e.(type) {
+	case screen.StartClock:
+		c, err = a.Start(ctx, e.Task)
+	case screen.StopClock:
+		return logged(a.Stop(ctx, app.LogRequest{}))
+	case screen.CountOne:
+		c, err = a.TripIn(ctx)
+	case logEntry:
+		return e.write(ctx, a)
+	case saveRecord:
+		c, err = a.Save(ctx, e.kind, e.key, e.row)
+	case dropRecord:
+		c, _, err = a.Remove(ctx, e.kind, e.key)
+	case undoLast:
+		c, err = a.Undo(ctx)
+		return "taken back: " + c.What, nothing(err, "there is nothing to take back")
+	case redoLast:
+		c, err = a.Redo(ctx)
+		return "done again: " + c.What, nothing(err, "there is nothing to do again")
+	default:
+		panic(fmt.Sprintf("effect %T is no change", e))
+	}
+	return c.What, err
+}
+
+func (e logEntry) write(ctx context.Context, a *app.App) (string, error) {
+	make := a.Log
+	if e.stop {
+		make = a.Stop
+	}
+	what, err := logged(make(ctx, e.request))
+	if err != nil || !e.request.Finished {
+		return what, err
+	}
+	if v, err := a.View(ctx); err == nil {
+		if n := len(v.Owed(e.request.Task)); n > 0 {
+			what += fmt.Sprintf("; proofs it still owes: %d", n)
+		}
+	}
+	return what, nil
+}
+
+// logged says what was logged, and what came ahead of its turn.
+func logged(l app.Logged, err error) (string, error) {
+	what := l.Change.What
+	if n := len(l.Ahead); n > 0 {
+		what += "; ahead of its turn: " + l.Ahead[0].Text
+		if n > 1 {
+			what += fmt.Sprintf(" and %d more", n-1)
+		}
+	}
+	return what, err
+}
+
+// nothing says in other words that there was nothing to do.
+func nothing(err error, text string) error {
+	if errors.Is(err, build.ErrNothing) {
+		return errors.New(text)
+	}
+	return err
+}
+
+func (m Model) findWay(e screen.FindWay) tea.Cmd {
+	ctx, v := m.ctx, m.data.View
+	return func() tea.Msg {
+		way, err := v.Reach(ctx, e.Targets, 1, orNow(e.Fitted))
+		return wayMsg{e, way, err}
+	}
+}
+
+func (msg wayMsg) apply(m Model) (Model, tea.Cmd) {
+	m.screens[reachAt] = m.screens[reachAt].(screen.Reach).Found(msg.asked, msg.way, msg.err)
+	return m, nil
+}
+
+func (m Model) readHistory() tea.Cmd {
+	w := m.world
+	return func() tea.Msg {
+		changes, err := w.app.History(w.ctx, historyLength)
+		return historyMsg{changes, err}
+	}
+}
+
+func (msg historyMsg) apply(m Model) (Model, tea.Cmd) {
+	if msg.err != nil {
+		return m.fail(msg.err), nil
+	}
+	if h, ok := m.top().(historyPage); ok {
+		return m.withTop(h.with(msg.changes)), nil
+	}
+	return m.push(historyPage{}.with(msg.changes)), nil
+}
+
+// askRemoval asks whether a record may go, and says what would go with it.
+func (m Model) askRemoval(e askRemoval) Model {
+	_, also, err := m.data.View.Build.RemovalOf(e.kind, e.key)
+	if err != nil {
+		return m.fail(err)
+	}
+	q := question{yes: dropRecord{e.kind, e.key}}
+	for _, text := range also {
+		q.about = append(q.about, screen.Fact{Label: "goes too", Text: text, Tone: widget.Warn})
+	}
+	q.ask = widget.NewConfirm(fmt.Sprintf("Remove %s %q?", record.Word(e.kind), e.title), "remove it", "keep it")
+	return m.push(q)
+}
+
+// askWay asks whether a way into a place may go.
+func (m Model) askWay(e askWay) Model {
+	p, ok := m.data.View.Build.Places.ByKey(e.place)
+	if !ok || e.way >= len(p.Ways) {
+		return m.fail(build.ErrStale)
+	}
+	ask := widget.NewConfirm(fmt.Sprintf("Remove the way into %s %s?", p.Title(), wayWords(p.Ways[e.way])), "remove it", "keep it")
+	p.Ways = slices.Delete(slices.Clone(p.Ways), e.way, e.way+1)
+	return m.push(question{ask: ask, yes: saveRecord{build.PlaceKind, e.place, access.Place(p)}})
+}
+
+// leave ends vanlog once everything is written; at once where the person insists.
+func (m Model) leave(now bool) (Model, tea.Cmd) {
+	m.leaving = true
+	if now || len(m.queue) == 0 {
+		return m.stopSearching(), tea.Quit
+	}
+	return m, nil
+}

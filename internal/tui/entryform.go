@@ -1,0 +1,196 @@
+package tui
+
+import (
+	"cmp"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"example.com/vanlog/internal/app"
+	"example.com/vanlog/internal/daybook"
+	"example.com/vanlog/internal/id"
+	"example.com/vanlog/internal/tasks"
+	"example.com/vanlog/internal/tui/screen"
+	"example.com/vanlog/internal/tui/widget"
+	"example.com/vanlog/internal/units"
+)
+
+// entryForm is the form of an entry in the daybook.
+type entryForm struct {
+	task   tasks.Task
+	clock  bool // the entry of the running clock: how long is known
+	form   widget.Form
+	saving bool // sent off: it stays until that has worked
+}
+
+// The names of the fields; readings have the name of their check behind readingField.
+const (
+	durationField = "duration"
+	beganField    = "began"
+	noteField     = "note"
+	visitsField   = "visits"
+	finishedField = "finished"
+	photosField   = "photos"
+	readingField  = "reading "
+)
+
+// newEntryForm makes the form for a task at a time. Where the clock runs on the task, the
+// form stops it.
+func newEntryForm(d screen.Data, t id.Task, now units.Instant) entryForm {
+	f := entryForm{task: tasks.Task{ID: t}}
+	if i, ok := d.View.Live.TaskAt[t]; ok {
+		f.task = d.View.Live.Tasks[i]
+	}
+	duration := widget.Field{Name: durationField, Label: "How long", Check: checkDuration,
+		Hint: "1h30, 90m, 1.5h or 90 (minutes); empty: only a word, a photo or a reading"}
+	visits := widget.Field{Name: visitsField, Label: "Trips in", Check: checkVisits, Hint: "how often you went in; empty: not counted"}
+	if c := d.View.Build.Clock; c != nil && c.Task == t {
+		f.clock = true
+		duration = clockDuration(now - c.Since)
+		if c.Visits > 0 {
+			visits.Hint = fmt.Sprintf("besides the %d counted by the clock", c.Visits)
+		}
+	}
+	fields := []widget.Field{duration,
+		{Name: noteField, Label: "Note"},
+		visits,
+		{Name: finishedField, Label: "Finished", Asks: widget.YesNo, Value: "no"},
+	}
+	fields = append(fields, readingFields(d, f.task)...)
+	fields = append(fields, widget.Field{Name: photosField, Label: "Photos", Asks: widget.Lines, Hint: "file names, one a line"})
+	if !f.clock {
+		fields = append(fields, widget.Field{Name: beganField, Label: "Began", Check: checkInstant,
+			Hint: "such as " + now.String() + "; empty: it ends now"})
+	}
+	f.form = widget.NewForm("Entry for "+f.task.Title(), fields...)
+	return f
+}
+
+// clockDuration shows how long the clock has run. Where that is longer than a day, the
+// person must say how long the work was.
+func clockDuration(ran units.Instant) widget.Field {
+	text := units.Minutes(max(0, ran)).String()
+	if ran > units.Day {
+		return widget.Field{Name: durationField, Label: "How long", Required: true, Check: checkDuration,
+			Hint: "the clock has run for " + text + ": how long was the work?"}
+	}
+	return widget.Field{Name: durationField, Label: "How long", Locked: true, Value: text + " by the clock"}
+}
+
+// readingFields gives a field for each proof that is read off something, those still
+// owed first.
+func readingFields(d screen.Data, t tasks.Task) []widget.Field {
+	var owed, given []widget.Field
+	for _, c := range t.Checks {
+		if c.Kind == tasks.Photo {
+			continue
+		}
+		field := widget.Field{Name: readingField + string(c.ID), Label: cmp.Or(c.What, string(c.ID)), Check: checkReading(c)}
+		field.Hint = string(c.Kind) + ": yes or no"
+		if c.Want != "" {
+			field.Hint = string(c.Kind) + ", wanted: " + c.Want
+		}
+		if d.View.Given(t.ID, c.ID) {
+			field.Hint += " (given already)"
+			given = append(given, field)
+		} else {
+			owed = append(owed, field)
+		}
+	}
+	return append(owed, given...)
+}
+
+func checkDuration(text string) error {
+	_, err := units.ParseMinutes(text)
+	return err
+}
+
+func checkVisits(text string) error {
+	if n, err := strconv.Atoi(strings.TrimSpace(text)); err != nil || n < 0 {
+		return fmt.Errorf("%q is no number of trips in", text)
+	}
+	return nil
+}
+
+func checkInstant(text string) error {
+	_, err := units.ParseInstant(strings.TrimSpace(text))
+	return err
+}
+
+// checkReading refuses what cannot be compared with what is wanted. A reading that is out
+// of its limits is a fact, and is taken.
+func checkReading(c tasks.Check) func(string) error {
+	return func(text string) error {
+		if c.Want == "" {
+			return nil
+		}
+		q, err := units.ParseQuantity(text)
+		if err != nil {
+			return err
+		}
+		w, err := units.ParseWant(c.Want)
+		if err != nil {
+			return err
+		}
+		_, err = w.Holds(q)
+		return err
+	}
+}
+
+// entry gives what was filled in.
+func (f entryForm) entry() logEntry {
+	r := app.LogRequest{Task: f.task.ID, Note: strings.TrimSpace(f.form.Value(noteField)),
+		Finished: f.form.Value(finishedField) == "yes", Photos: strings.Split(f.form.Value(photosField), "\n")}
+	if f.form.Value(photosField) == "" {
+		r.Photos = nil
+	}
+	if n, err := units.ParseMinutes(f.form.Value(durationField)); err == nil {
+		r.Minutes = int(n) // the form lets nothing else through, but what the clock says, or nothing
+	}
+	if n, err := strconv.Atoi(strings.TrimSpace(f.form.Value(visitsField))); err == nil {
+		r.Visits = n
+	}
+	if began, err := units.ParseInstant(strings.TrimSpace(f.form.Value(beganField))); err == nil {
+		r.At = &began
+	}
+	for _, c := range f.task.Checks {
+		if v := strings.TrimSpace(f.form.Value(readingField + string(c.ID))); v != "" {
+			r.Readings = append(r.Readings, daybook.Reading{Check: c.ID, Value: v})
+		}
+	}
+	return logEntry{request: r, stop: f.clock}
+}
+
+func (f entryForm) Scope() screen.Scope                             { return formScope }
+func (f entryForm) Do(screen.Action) (screen.Screen, screen.Effect) { return f, nil }
+func (f entryForm) With(screen.Data) screen.Screen                  { return f }
+func (f entryForm) Focus() screen.Focus                             { return screen.Focus{Task: f.task.ID} }
+
+// Typed fills in; every key is for the form.
+func (f entryForm) Typed(k widget.Key) (screen.Screen, screen.Effect, bool) {
+	if f.saving {
+		return f, nil, true
+	}
+	form, out := f.form.Key(k)
+	f.form = form
+	switch out {
+	case widget.Cancelled:
+		return f, closePage{}, true
+	case widget.Submitted:
+		f.saving = true
+		return f, f.entry(), true
+	}
+	return f, nil, true
+}
+
+// Waiting reports whether the entry was sent off.
+func (f entryForm) Waiting() bool { return f.saving }
+
+// After closes the form once the entry is made; else it can be changed again.
+func (f entryForm) After(err error) (screen.Screen, bool) {
+	f.saving = false
+	return f, err == nil
+}
+
+// View draws the form.
+func (f entryForm) View(st widget.Styles, w, h int) string { return f.form.View(st, w, h) }

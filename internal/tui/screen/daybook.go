@@ -1,0 +1,205 @@
+package screen
+
+import (
+	"cmp"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"example.com/vanlog/internal/build"
+	"example.com/vanlog/internal/daybook"
+	"example.com/vanlog/internal/tasks"
+	"example.com/vanlog/internal/tui/widget"
+	"example.com/vanlog/internal/units"
+)
+
+// Daybook shows what was done, the newest first. The zero Daybook has no data yet.
+type Daybook struct {
+	data Data
+	list widget.List
+}
+
+// Scope is DaybookScope.
+func (b Daybook) Scope() Scope { return DaybookScope }
+
+// With shows other data.
+func (b Daybook) With(d Data) Screen {
+	b.data = d
+	if d.View != nil {
+		b.list = b.list.WithRows(b.rows())
+	}
+	return b
+}
+
+func (b Daybook) rows() []widget.Row {
+	days := b.data.View.Build.Days
+	var rows []widget.Row
+	for i := days.Len() - 1; i >= 0; {
+		first := i
+		for first >= 0 && days.Rows[first].At.Date() == days.Rows[i].At.Date() {
+			first--
+		}
+		rows = append(rows, dayHead(days.Rows[first+1:i+1]))
+		for ; i > first; i-- {
+			rows = append(rows, b.row(days.Keys[i], days.Rows[i]))
+		}
+	}
+	return rows
+}
+
+// dayHead is the line over the entries of one day.
+func dayHead(entries []daybook.Entry) widget.Row {
+	sum := 0
+	for _, e := range entries {
+		sum += e.Minutes
+	}
+	noun := "entries"
+	if len(entries) == 1 {
+		noun = "entry"
+	}
+	return widget.Row{Head: true, Text: fmt.Sprintf("%s   %s, %d %s", day(entries[0].At.Date()), work(sum), len(entries), noun)}
+}
+
+func (b Daybook) row(k build.Key, e daybook.Entry) widget.Row {
+	row := widget.Row{ID: strconv.FormatUint(uint64(k), 10)}
+	row.Text = e.At.Format("15:04") + "  " + b.data.task(e.Task).Title()
+	if e.Note != "" {
+		row.Text += ": " + e.Note
+	}
+	notes := []string{work(e.Minutes)}
+	if e.Visits > 0 {
+		notes = append(notes, trips(e.Visits))
+	}
+	if n := len(e.Photos); n > 0 {
+		notes = append(notes, count(n, "photo"))
+	}
+	if n := len(e.Readings); n > 0 {
+		notes = append(notes, count(n, "reading"))
+	}
+	if e.Finished {
+		notes, row.Tone = append(notes, "finished"), widget.Good
+	}
+	if len(b.data.Ahead[k]) > 0 {
+		notes, row.Tone = append(notes, "ahead"), widget.Warn
+	}
+	row.Note = strings.Join(notes, ", ")
+	return row
+}
+
+func trips(n int) string { return count(n, "trip") + " in" }
+
+// entry gives the selected entry.
+func (b Daybook) entry() (build.Key, daybook.Entry, bool) {
+	row, ok := b.list.Selected()
+	if !ok {
+		return 0, daybook.Entry{}, false
+	}
+	k, err := strconv.ParseUint(row.ID, 10, 64)
+	if err != nil {
+		return 0, daybook.Entry{}, false
+	}
+	e, ok := b.data.View.Build.Days.ByKey(build.Key(k))
+	return build.Key(k), e, ok
+}
+
+// Do moves, or asks for another entry for the same task.
+func (b Daybook) Do(a Action) (Screen, Effect) {
+	if k, ok := movement(a); ok {
+		b.list, _ = b.list.Key(k)
+		return b, nil
+	}
+	if b.data.View == nil {
+		return b, nil
+	}
+	_, e, ok := b.entry()
+	switch {
+	case a == CountTrip:
+		return b, CountOne{}
+	case a == ToggleClock && b.data.View.Build.Clock != nil:
+		return b, StopClock{}
+	case !ok:
+		return b, nil
+	case a == ToggleClock:
+		return b, StartClock{Task: e.Task}
+	case a == WriteEntry:
+		return b, OpenEntry{Task: e.Task}
+	case a == Enter:
+		return b, OpenMenu{}
+	}
+	return b, nil
+}
+
+// Typed has no use for letters.
+func (b Daybook) Typed(widget.Key) (Screen, Effect, bool) { return b, nil, false }
+
+// Focus is the task of the selected entry.
+func (b Daybook) Focus() Focus {
+	if b.data.View == nil {
+		return Focus{}
+	}
+	_, e, _ := b.entry()
+	return Focus{Task: e.Task}
+}
+
+// View draws the entries by day, and beneath them all there is of the selected one.
+func (b Daybook) View(st widget.Styles, w, h int) string {
+	switch {
+	case b.data.View == nil:
+		return notYet(st, w, h)
+	case b.data.View.Build.Days.Len() == 0:
+		return widget.Cells(strings.Join(widget.Wrap("Nothing is logged yet. On the Bench, s starts the clock on a task and l writes an entry.", w), "\n"), w, h)
+	}
+	return stacked(st, w, h, b.foot(st, w), func(w, h int) string { return b.list.View(st, w, h) })
+}
+
+func (b Daybook) foot(st widget.Styles, w int) []string {
+	k, e, ok := b.entry()
+	if !ok {
+		return nil
+	}
+	t := b.data.task(e.Task)
+	facts := []Fact{{Label: "entry", Text: entryText(t, e)}, {Label: "note", Text: e.Note}}
+	for _, a := range b.data.Ahead[k] {
+		text := a.Text
+		if a.CostMin > 0 {
+			text += ", may cost " + work(a.CostMin)
+		}
+		facts = append(facts, Fact{"ahead of turn", text, widget.Warn})
+	}
+	facts = append(facts, Fact{Label: "photos", Text: strings.Join(e.Photos, ", ")})
+	for _, r := range e.Readings {
+		facts = append(facts, Fact{Label: "reading", Text: readingText(t, r)})
+	}
+	return Facts(st, w, facts...)
+}
+
+func entryText(t tasks.Task, e daybook.Entry) string {
+	text := fmt.Sprintf("%s, %s to %s", t.Title(), e.At.Format("15:04"), e.End().Format("15:04"))
+	if e.Visits > 0 {
+		text += ", " + trips(e.Visits)
+	}
+	if e.Finished {
+		text += ", finished"
+	}
+	return text
+}
+
+func readingText(t tasks.Task, r daybook.Reading) string {
+	c, _ := t.Check(r.Check)
+	text := cmp.Or(c.What, string(r.Check)) + ": " + r.Value
+	if c.Want != "" {
+		text += " (wanted: " + c.Want + ")"
+	}
+	return text
+}
+
+// Logged gives the minutes that the daybook has for a day.
+func Logged(days []daybook.Entry, d units.Date) int {
+	sum := 0
+	for i := len(days) - 1; i >= 0 && days[i].At.Date() >= d; i-- {
+		if days[i].At.Date() == d {
+			sum += days[i].Minutes
+		}
+	}
+	return sum
+}

@@ -1,0 +1,146 @@
+// Package screen has the four screens of vanlog as values: the Bench (what now?), the
+// Sequence (the whole order of work), Reach (the way to anything) and the Daybook.
+//
+// A Screen is asked for things by Actions, which are bound to keys elsewhere, and gives
+// the next Screen and an Effect: a plain value that says what it wants done outside
+// itself. It reads no file and no clock, and asks the engines nothing that could take
+// long: what it shows is handed to it as Data.
+//
+//	s, effect := s.Do(screen.Down)
+package screen
+
+import (
+	"example.com/vanlog/internal/answer"
+	"example.com/vanlog/internal/build"
+	"example.com/vanlog/internal/id"
+	"example.com/vanlog/internal/tui/widget"
+)
+
+// Action is something that a person can ask a screen for.
+type Action int
+
+// The actions of screens. Those up to Enter mean the same everywhere.
+const (
+	Up Action = iota + 1
+	Down
+	PageUp
+	PageDown
+	First
+	Last
+	Back  // one step out; never out of vanlog
+	Enter // go into, or choose, what is under the cursor
+
+	ToggleClock // start the clock on the task, or stop it
+	CountTrip   // count a trip in on the running clock
+	WriteEntry  // write an entry for the task
+	FinishTask
+	Earlier // scroll the calendar
+	Later
+	Finer // the scale of the calendar
+	Coarser
+	Mark        // take a target, or leave it again
+	SwapFitted  // as fitted now, or as it will be finished
+	FirstUnused // others number their own actions from here
+)
+
+// Scope names a set of keys.
+type Scope string
+
+// The scopes of the screens. FindScope is Reach while a target is picked, WayScope while
+// it shows a way.
+const (
+	BenchScope    Scope = "bench"
+	SequenceScope Scope = "sequence"
+	FindScope     Scope = "find"
+	WayScope      Scope = "way"
+	DaybookScope  Scope = "daybook"
+)
+
+// Effect is something that a screen wants done outside itself. Effects are plain values.
+type Effect interface{ Effect() }
+
+// Screen is what fills the work side, or a page that lies over it.
+type Screen interface {
+	// Scope says which keys work now.
+	Scope() Scope
+	// Do gives the screen after an action, and what it wants done, nil for nothing.
+	Do(Action) (Screen, Effect)
+	// Typed takes a key before any Action is looked up for it; used is false where the
+	// screen has no use for it.
+	Typed(widget.Key) (next Screen, e Effect, used bool)
+	// With gives the screen with other data; what is selected stays selected.
+	With(Data) Screen
+	// View draws the screen in exactly w columns and h lines.
+	View(st widget.Styles, w, h int) string
+	// Focus says what is selected.
+	Focus() Focus
+}
+
+// Data is what screens show. Each field is filled as soon as it is known.
+type Data struct {
+	View  *answer.View                 // nil: the build is not read yet
+	Seq   *answer.Sequence             // nil: not planned yet
+	NoSeq string                       // why there is no sequence; empty: there is, or will be
+	Today *answer.Today                // nil: not known yet
+	Ahead map[build.Key][]answer.Ahead // of entries that came ahead of their turn
+}
+
+// Focus is the thing that the van and the card show: a task, or items and places. The
+// zero Focus is nothing.
+type Focus struct {
+	Task    id.Task
+	Targets []string      // items or places, by id
+	Fitted  answer.Fitted // with what in the way; empty: what is fitted now
+}
+
+// StartClock wants the clock to run on a task.
+type StartClock struct{ Task id.Task }
+
+// StopClock wants the clock stopped, which makes its entry.
+type StopClock struct{}
+
+// CountOne wants a trip in counted on the running clock.
+type CountOne struct{}
+
+// OpenEntry wants an entry for a task to be filled in by the person.
+type OpenEntry struct{ Task id.Task }
+
+// Finish wants a task finished, once the person knows what that buries.
+type Finish struct{ Task id.Task }
+
+// FindWay wants the cheapest way to some items or places.
+type FindWay struct {
+	Targets []string
+	Fitted  answer.Fitted
+}
+
+// OpenMenu wants the person to choose from what can be done here.
+type OpenMenu struct{}
+
+// Effect marks StartClock as an Effect.
+func (StartClock) Effect() {}
+
+// Effect marks StopClock as an Effect.
+func (StopClock) Effect() {}
+
+// Effect marks CountOne as an Effect.
+func (CountOne) Effect() {}
+
+// Effect marks OpenEntry as an Effect.
+func (OpenEntry) Effect() {}
+
+// Effect marks Finish as an Effect.
+func (Finish) Effect() {}
+
+// Effect marks FindWay as an Effect.
+func (FindWay) Effect() {}
+
+// Effect marks OpenMenu as an Effect.
+func (OpenMenu) Effect() {}
+
+// movement gives the key by which a list knows an action.
+func movement(a Action) (widget.Key, bool) {
+	names := map[Action]string{Up: "up", Down: "down", PageUp: "pgup", PageDown: "pgdown", First: "home", Last: "end"}
+	name, ok := names[a]
+	return widget.Key{Name: name}, ok
+}
