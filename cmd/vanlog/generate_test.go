@@ -120,10 +120,10 @@ func (m *maker) item(i int, name string) row {
 	if len(m.places) > 0 && m.chance(60) {
 		it["place"] = m.places[m.IntN(len(m.places))]
 	}
-	if m.chance(80) {
+	if m.chance(93) {
 		it["opening"] = row{"open_min": m.quarter(4), "refit_min": m.quarter(3), "persons": 1 + m.IntN(2), "tools": []string{"T25 driver"}}
 	}
-	if m.chance(20) {
+	if m.chance(15) {
 		it["blocks"] = m.blocks(name, it["place"])
 	}
 	if m.chance(30) {

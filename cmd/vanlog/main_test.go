@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"os"
 	"os/exec"
 	"strconv"
 	"testing"
@@ -14,7 +15,7 @@ func TestMain(m *testing.M) {
 }
 
 // TestScripts runs the sessions in testdata. Each pins down a verb: what it says, what it
-// prints as JSON, how it ends. `exits CODE COMMAND…` is exec with a certain exit code.
+// prints as JSON, how it ends. All find the build heron.json. `exits CODE COMMAND…` is exec with a certain exit code.
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:                 "testdata",
@@ -24,7 +25,11 @@ func TestScripts(t *testing.T) {
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("XDG_STATE_HOME", e.WorkDir+"/state")
 			e.Setenv("VANLOG_BUILD", "")
-			return nil
+			heron, err := os.ReadFile("testdata/heron.json")
+			if err != nil {
+				return err
+			}
+			return os.WriteFile(e.WorkDir+"/heron.json", heron, 0o600)
 		},
 	})
 }

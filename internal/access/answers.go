@@ -12,7 +12,8 @@ type answers struct {
 	costs []Cost           // less than 0: no way
 
 	witnesses []witness
-	oldest    int // of them
+	oldest    int    // of them
+	zones     *lists // of the last of them that had any
 }
 
 // keep is how many answers of one question are kept; then it begins anew.
@@ -25,7 +26,7 @@ const witnesses = 32
 const noWay Cost = -1
 
 func (a *answers) init(words int) {
-	a.words = words
+	a.words, a.zones = words, &lists{}
 	a.first = map[uint64]int32{}
 }
 
@@ -75,6 +76,13 @@ func (a *answers) similar(set Set) (Cost, bool) {
 	return 0, false
 }
 
+// zonesKept gives the zones of the last witness.
+func (a *answers) zonesKept() *lists {
+	a.mu.RLock()
+	defer a.mu.RUnlock()
+	return a.zones
+}
+
 // put keeps a cost for a set that holds relevant items only, and what was learned with it.
 func (a *answers) put(set Set, c Cost, w *witness) {
 	a.mu.Lock()
@@ -90,6 +98,9 @@ func (a *answers) put(set Set, c Cost, w *witness) {
 	a.first[h] = int32(len(a.costs))
 	if w == nil {
 		return
+	}
+	if len(w.zones.ends) > 0 {
+		a.zones = w.zones
 	}
 	if len(a.witnesses) < witnesses {
 		a.witnesses = append(a.witnesses, *w)

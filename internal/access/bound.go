@@ -10,7 +10,10 @@ func (s *search) bound() (int64, bool) {
 		if !ok {
 			return 0, false
 		}
-		s.found.paid[i] = paid
+		if s.found.paid[i] = paid; paid > 0 && i < len(s.handed.ends) {
+			s.loseZone(s.handed.get(i))
+			s.helped[i] = true
+		}
 		sum += paid
 	}
 	if sum >= s.limit {
@@ -105,51 +108,11 @@ func (s *search) cut() {
 		}
 	}
 	l.ends, l.paid = append(l.ends, int32(len(l.moves))), append(l.paid, 0)
-	if s.first < 0 {
-		s.lose(b)
-	}
+	s.lose(b)
 	b.back(start)
 	for _, m := range s.tried {
 		b.allowed[m] = false
 	}
-}
-
-// lose notes a part of what f does not reach, see witness: facts beginning with a goal
-// such that only the moves that lead out of what is reached lead into them.
-func (s *search) lose(f *flow) {
-	s.zone = s.zone[:0]
-	for _, goal := range s.g.goals {
-		if !f.have[goal] {
-			s.enter(goal)
-			break
-		}
-	}
-	for i := 0; i < len(s.zone); i++ {
-		for _, m := range s.g.makers(s.zone[i]) {
-			if missing := f.missing(m); missing != none && !s.fromZone(m) {
-				s.enter(missing)
-			}
-		}
-	}
-	for _, fact := range s.zone {
-		s.lost[fact] = true
-		s.inZone[fact] = false
-	}
-}
-
-func (s *search) enter(f int32) {
-	s.zone = append(s.zone, f)
-	s.inZone[f] = true
-}
-
-// fromZone reports whether m needs a fact of the zone.
-func (s *search) fromZone(m int32) bool {
-	for _, f := range s.g.needs(m) {
-		if s.inZone[f] {
-			return true
-		}
-	}
-	return false
 }
 
 // thin leaves in plan only what is needed of what was paid for. Heavy moves go first,
@@ -157,11 +120,15 @@ func (s *search) fromZone(m int32) bool {
 func (s *search) thin() {
 	s.plan = s.plan[:0]
 	for i := len(s.order) - 1; i >= 0; i-- {
-		if m := s.order[i]; s.base.allowed[m] && s.base.missing(m) == none {
+		if m := s.order[i]; s.base.allowed[m] && s.base.ready(m) {
 			s.plan = append(s.plan, m)
 		}
 	}
 	for i := 0; i < len(s.plan); {
+		if s.sure[s.plan[i]] {
+			i++
+			continue
+		}
 		s.trial.reset(s.g)
 		for j, m := range s.plan {
 			if j != i {

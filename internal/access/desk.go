@@ -4,11 +4,10 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"slices"
 )
 
 // patience is how many nodes a search for a cost looks at before it makes do.
-const patience = 200_000
+const patience = 20_000
 
 // cost gives the cost with these items fitted, from the answers kept or anew.
 func (ask *question) cost(s *Solver, fitted Set) (Cost, bool) {
@@ -40,6 +39,7 @@ func (d *desk) solve(ask *question, fitted Set) Cost {
 		return noWay
 	}
 	d.reduce(1)
+	d.hunt.proof = true
 	if !d.search(context.Background(), patience) {
 		return noWay
 	}
@@ -55,6 +55,9 @@ func (d *desk) search(ctx context.Context, nodes int) bool {
 	if !d.settle() {
 		return false
 	}
+	if d.hunt.proof {
+		d.handOver(d.ask.answers.zonesKept())
+	}
 	d.hunt.node(0)
 	return d.hunt.limit < beyond
 }
@@ -68,6 +71,7 @@ func (d *desk) plan(ctx context.Context, ask *question, q Query) (Plan, error) {
 		return Plan{}, d.noWay()
 	}
 	scale := d.scale()
+	d.hunt.proof = false
 	d.reduce(scale)
 	if !d.search(ctx, math.MaxInt) {
 		if d.hunt.stopped {
@@ -114,69 +118,4 @@ func (d *desk) prepare(ask *question, fitted Set) bool {
 	d.findQuarrels()
 	d.absorb(&d.hunt.trial)
 	return true
-}
-
-// noteForced notes which quarrels are settled by moves that were taken by force.
-func (d *desk) noteForced() {
-	d.settled = d.settled[:0]
-	for _, m := range d.hunt.marked {
-		for _, foe := range d.hunt.foesOf(m) {
-			s := [2]int32{d.near.moves[m].group, d.near.moves[foe[1]].group}
-			if d.hunt.marks[m] == taken && !slices.Contains(d.settled, s) {
-				d.settled = append(d.settled, s)
-			}
-		}
-	}
-}
-
-// settle decides the quarrels in which one side is in every plan: the other side is out.
-// It is false where that leaves no way.
-func (d *desk) settle() bool {
-	if len(d.hunt.foes) == 0 {
-		return true
-	}
-	for again := true; again; {
-		again = false
-		for _, q := range d.quarrel {
-			if d.settleFor(q[0], q[1]) || d.settleFor(q[1], q[0]) {
-				again = true
-			}
-		}
-	}
-	if d.hunt.needless(none) {
-		return true
-	}
-	d.hunt.lose(&d.hunt.trial)
-	return false
-}
-
-// settleFor puts the moves of group loser out if every plan has one of group winner, and
-// tells whether anything changed.
-func (d *desk) settleFor(winner, loser int32) bool {
-	if d.hunt.needless(winner) || !d.hunt.putOut(loser) {
-		return false
-	}
-	d.hunt.lose(&d.hunt.trial)
-	d.settled = append(d.settled, [2]int32{winner, loser})
-	return true
-}
-
-// needless reports whether the goals can be reached without the moves of this group.
-// Where they cannot be reached at all, no group is needless.
-func (s *search) needless(group int32) bool {
-	return s.trial.reaches(s.g, func(m int32) bool {
-		return s.marks[m] != out && s.g.moves[m].group != group
-	})
-}
-
-// putOut marks the moves of this group as out, and tells whether any were not.
-func (s *search) putOut(group int32) bool {
-	any := false
-	for m := range s.g.moves {
-		if s.g.moves[m].group == group && s.marks[m] == maybe {
-			s.set(int32(m), out)
-			any = true
-		}
-	}
-	return any
 }

@@ -52,7 +52,7 @@ func (d *desk) explore(ask *question, fitted Set) {
 		d.factOf[k] = none
 	}
 	d.raw.clear()
-	d.keys, d.movesOf = d.keys[:0], d.movesOf[:0]
+	d.keys, d.movesOf, d.settled = d.keys[:0], d.movesOf[:0], d.settled[:0]
 	for _, p := range ask.rooms {
 		d.raw.goals = append(d.raw.goals, d.fact(p))
 	}
@@ -161,7 +161,7 @@ func (d *desk) forward() bool {
 }
 
 // possible reports whether m of raw can be done; forward has run.
-func (d *desk) possible(m int32) bool { return d.far.missing(m) == none }
+func (d *desk) possible(m int32) bool { return d.far.ready(m) }
 
 // findQuarrels notes which openings shut what else may be of use; forward has run.
 func (d *desk) findQuarrels() {

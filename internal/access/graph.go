@@ -10,8 +10,35 @@ type graph struct {
 	first []int32 // users[first[f]:first[f+1]] need fact f
 	made  []int32 // the moves that make the facts true, end to end
 	begin []int32 // made[begin[f]:begin[f+1]] make fact f true
+	low   []mask  // by move: what it needs of the first 128 facts
 	goals []int32
 	goal  []bool // by fact
+}
+
+// mask is a set of the first 128 facts of a graph; more says that there are others.
+type mask struct {
+	a, b uint64
+	more bool
+}
+
+func (k *mask) add(f int32) {
+	switch {
+	case f < 64:
+		k.a |= 1 << f
+	case f < 128:
+		k.b |= 1 << (f - 64)
+	default:
+		k.more = true
+	}
+}
+
+func (k *mask) drop(f int32) {
+	switch {
+	case f < 64:
+		k.a &^= 1 << f
+	case f < 128:
+		k.b &^= 1 << (f - 64)
+	}
 }
 
 // move is one thing to do.
@@ -48,9 +75,11 @@ func (g *graph) link() {
 	for f := 2; f < len(g.first); f++ {
 		g.first[f] += g.first[f-1]
 	}
-	g.users = sized(g.users, len(g.pre))
+	g.users, g.low = sized(g.users, len(g.pre)), sized(g.low, len(g.moves))
 	for m := range g.moves {
+		g.low[m] = mask{}
 		for _, f := range g.needs(int32(m)) {
+			g.low[m].add(f)
 			g.users[g.first[f+1]] = int32(m)
 			g.first[f+1]++
 		}
@@ -111,6 +140,7 @@ func sized[T any](s []T, n int) []T {
 type flow struct {
 	g       *graph
 	have    []bool  // by fact
+	low     mask    // the same of the first 128 facts
 	by      []int32 // by fact that is true: the move that made it so
 	allowed []bool  // by move
 	trail   []int32 // the true facts, in the order in which they came true
@@ -124,14 +154,21 @@ func (f *flow) reset(g *graph) {
 	f.allowed, f.have, f.by = sized(f.allowed, len(g.moves)), sized(f.have, g.facts), sized(f.by, g.facts)
 	clear(f.allowed)
 	clear(f.have)
+	f.low = mask{}
 }
 
 // allow lets m be done; run follows it up.
 func (f *flow) allow(m int32) {
 	f.allowed[m] = true
-	if f.missing(m) == none {
+	if f.ready(m) {
 		f.do(m)
 	}
+}
+
+// ready reports whether all that m needs is true.
+func (f *flow) ready(m int32) bool {
+	k := &f.g.low[m]
+	return k.a&^f.low.a|k.b&^f.low.b == 0 && (!k.more || f.missing(m) == none)
 }
 
 // missing gives a fact that m needs and that is not true, or none.
@@ -148,6 +185,7 @@ func (f *flow) do(m int32) {
 	for _, fact := range f.g.moves[m].adds {
 		if fact != none && !f.have[fact] {
 			f.have[fact], f.by[fact] = true, m
+			f.low.add(fact)
 			f.trail = append(f.trail, fact)
 			if f.g.goal[fact] {
 				f.open--
@@ -176,7 +214,7 @@ func (f *flow) follow() {
 	fact := f.trail[f.head]
 	f.head++
 	for _, m := range f.g.usersOf(fact) {
-		if f.allowed[m] && f.missing(m) == none {
+		if f.allowed[m] && f.ready(m) {
 			f.do(m)
 		}
 	}
@@ -186,6 +224,7 @@ func (f *flow) follow() {
 func (f *flow) back(n int) {
 	for _, fact := range f.trail[n:] {
 		f.have[fact] = false
+		f.low.drop(fact)
 		if f.g.goal[fact] {
 			f.open++
 		}
@@ -196,7 +235,7 @@ func (f *flow) back(n int) {
 // leadsOut reports whether m can be done and would make something true that is not.
 func (f *flow) leadsOut(m int32) bool {
 	a := f.g.moves[m].adds
-	return (!f.have[a[0]] || a[1] != none && !f.have[a[1]]) && f.missing(m) == none
+	return (!f.have[a[0]] || a[1] != none && !f.have[a[1]]) && f.ready(m)
 }
 
 // reaches reports whether the goals of g are reached with the moves that may be done.

@@ -46,10 +46,15 @@ type search struct {
 	best  []int32 // the lightest plan found
 	limit int64   // look only for plans lighter than this: the weight of best, once found
 
+	sure    []bool     // by move: every plan has it
 	zone    []int32    // facts, see cut
 	inZone  []bool     // by fact
-	lost    []bool     // by fact: outside of a landmark of the first bound, see witness
-	first   int64      // the first bound
+	proof   bool       // note what is lost
+	lost    []bool     // by fact: being true for nothing might make a plan lighter, see witness
+	cause   []int32    // by fact that is a goal for the sake of another: that goal; else none
+	zones   lists      // found behind landmarks
+	handed  lists      // the zones that the first landmarks came from
+	helped  []bool     // by handed zone: its landmark was paid for
 	clashes [][2]int32 // moves of one plan that shut each other out
 
 	ctx     context.Context
@@ -93,16 +98,24 @@ func (s *search) begin(ctx context.Context, g *graph, nodes int) {
 	clear(s.marks)
 	s.marked, s.clashes = s.marked[:0], s.clashes[:0]
 	s.found.keep(0)
-	s.lost, s.first = sized(s.lost, g.facts), -1
+	s.lost = sized(s.lost, g.facts)
 	clear(s.lost)
-	s.inZone = sized(s.inZone, g.facts)
+	s.inZone, s.sure = sized(s.inZone, g.facts), sized(s.sure, n)
 	clear(s.inZone)
+	s.zones.clear()
+	s.handed.clear()
+	s.helped = sized(s.helped, handOn)
+	clear(s.helped)
+	clear(s.sure)
 	s.order = s.order[:0]
 	for m := range g.moves {
 		s.order = append(s.order, int32(m))
 	}
 	slices.SortFunc(s.order, func(a, b int32) int {
-		return cmp.Or(cmp.Compare(g.moves[a].weight, g.moves[b].weight), cmp.Compare(a, b))
+		if by := cmp.Compare(g.moves[a].weight, g.moves[b].weight); by != 0 {
+			return by
+		}
+		return cmp.Compare(a, b)
 	})
 }
 
@@ -170,9 +183,6 @@ func (s *search) node(least int64) {
 		return
 	}
 	bound, ok := s.bound()
-	if s.first < 0 {
-		s.first = bound
-	}
 	if !ok || bound >= s.limit {
 		return
 	}

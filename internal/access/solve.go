@@ -113,9 +113,9 @@ func (s *Solver) Plan(ctx context.Context, q Query) (Plan, error) {
 }
 
 // Cost gives the cost of the cheapest plan for q, and whether there is one. Answers
-// are kept, so that asking again is cheap. A proof that takes more than a few hundred
-// thousand steps is broken off with the best found; that takes a van in which dozens of
-// openings shut each other.
+// are kept, so that asking again is cheap. A search that comes to tens of thousands of
+// cases is broken off with the best found by then, or as if there were no way; that
+// takes a van in which dozens of openings shut each other.
 func (s *Solver) Cost(q Query) (Cost, bool) {
 	return s.asked.find(s.van, q).cost(s, q.Fitted)
 }

@@ -1,7 +1,6 @@
 package access
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 )
@@ -76,8 +75,11 @@ func (q *inquiry) reason(f int32) string {
 	if q.movesOf[f] < q.movesOf[f+1] {
 		return ""
 	}
+	if !isItem && !q.van.places[group].known {
+		return "the van has no such place"
+	}
 	if !isItem {
-		return cmp.Or(map[bool]string{false: "the van has no such place"}[q.van.places[group].known], "the place has no way in left")
+		return "the place has no way in left"
 	}
 	it := &q.van.items[group-int32(len(q.van.places))]
 	if !it.opens {

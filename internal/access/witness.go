@@ -6,9 +6,10 @@ package access
 // without harm to. It is what makes asking about one item more or less cheap.
 type witness struct {
 	cost  Cost
-	set   Set // fitted
-	harms Set // fitting one of these may make it dearer
-	helps Set // taking out one of these may make it cheaper
+	set   Set    // fitted
+	zones *lists // that the proof rests on
+	harms Set    // fitting one of these may make it dearer
+	helps Set    // taking out one of these may make it cheaper
 }
 
 func (w *witness) speaksFor(set Set) bool {
@@ -27,12 +28,15 @@ func (d *desk) witness(set Set, cost Cost) *witness {
 		return nil
 	}
 	both := make(Set, 2*len(set))
-	w := &witness{cost: cost, set: set, harms: both[:len(set)], helps: both[len(set):]}
+	w := &witness{cost: cost, set: set, zones: &lists{}, harms: both[:len(set)], helps: both[len(set):]}
 	if cost != noWay {
 		d.harms(w)
 	}
 	if cost != 0 {
 		d.helps(w)
+		if d.far.open == 0 {
+			w.zones = d.zonesFound()
+		}
 	}
 	return w
 }
@@ -89,15 +93,13 @@ func (w *witness) mayHarm(i int32) {
 
 // helps adds the fitted items without which there may be a cheaper way. Taking out an
 // item is as good as having it open for nothing. That changes nothing where its being
-// open was on the near side of all landmarks that were paid for, and of what settled a
-// quarrel: these stand then as before. A bound below the cost leaves no such proof.
+// open is in none of the zones behind the landmarks that the proof rests on: these
+// stand then as before.
 func (d *desk) helps(w *witness) {
-	sure := d.far.open > 0 || d.hunt.first < 0 || Cost(d.hunt.first) == w.cost
-	Solves++; Big+=len(d.near.moves)
 	places, things := len(d.van.places), len(d.van.places)+len(d.van.items)
 	for f, key := range d.keys {
 		if k := int(key); k >= places && k < things {
-			if !sure || !d.harmless(int32(f)) {
+			if !d.harmless(int32(f)) {
 				w.helps.add(key - int32(places))
 			}
 			continue

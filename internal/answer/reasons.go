@@ -132,8 +132,9 @@ type busyWith struct {
 	with id.Task
 }
 
-// busy gives the rows that let go of something the row uses just before it starts, where
-// there was not enough of it for both. Each is given once, with the first such thing.
+// busy gives the rows that let go of something before the row starts, and left too little
+// of it in the last minute in which the row could have been worked on. Each is given
+// once, with the first such thing.
 func (r *reasons) busy(i int) []busyWith {
 	var out []busyWith
 	row := r.rows[i]
@@ -148,7 +149,7 @@ func (r *reasons) busy(i int) []busyWith {
 			continue
 		}
 		for _, use := range job.Uses {
-			if r.short(use, e, i) {
+			if r.short(use, e.row, i, from-1) {
 				out = append(out, busyWith{r.busyText(use, e), r.p.Jobs[r.rows[e.row].Job].ID})
 				break
 			}
@@ -166,20 +167,22 @@ func (r *reasons) lastOpen(h *calendar.Hours, start units.Instant) units.Instant
 	return last + 1
 }
 
-func (r *reasons) short(use plan.Use, e end, i int) bool {
-	units := r.units(e.row, use.Resource, e.at-1)
-	if units == 0 {
+// short reports whether what row k and the others hold of a resource in minute m leaves
+// too little of it for row i.
+func (r *reasons) short(use plan.Use, k, i int, m units.Instant) bool {
+	held := r.units(k, use.Resource, m)
+	if held == 0 {
 		return false
 	}
-	for k := range r.rows {
-		if r.rows[k].Start >= e.at {
+	for other := range r.rows {
+		if r.rows[other].Start > m {
 			break
 		}
-		if k != i && k != e.row {
-			units += r.units(k, use.Resource, e.at-1)
+		if other != i && other != k {
+			held += r.units(other, use.Resource, m)
 		}
 	}
-	return units+use.Units > r.p.Resources[use.Resource].Capacity
+	return held+use.Units > r.p.Resources[use.Resource].Capacity
 }
 
 // units gives how many of a resource row k holds in the minute m.

@@ -72,7 +72,7 @@ func randomEdits(t *rapid.T, b build.Build) []build.Edit {
 		row.ID = id.Task(rapid.StringMatching(`n[a-z0-9]{5}`).Draw(t, "id"))
 		return []build.Edit{b.Adding(build.TaskKind, row, 0)}
 	case 1:
-		row.Name = rapid.String().Draw(t, "name")
+		row.Name = rapid.StringMatching(`\PC{0,20}`).Draw(t, "name")
 		at := slices.IndexFunc(b.Tasks.Rows, func(x tasks.Task) bool { return x.ID == row.ID })
 		return []build.Edit{b.Editing(build.TaskKind, b.Tasks.Keys[at], row)}
 	case 2:

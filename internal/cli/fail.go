@@ -31,6 +31,18 @@ var (
 	errNoTerminal = errors.New("the screens need a terminal")
 )
 
+// Exit is an error that ends the process with a code of its own, such as 128 and the number
+// of a signal.
+type Exit struct {
+	Code int
+	Err  error
+}
+
+func (e *Exit) Error() string { return e.Err.Error() }
+
+// Unwrap gives the error that ends the process.
+func (e *Exit) Unwrap() error { return e.Err }
+
 // usageError says that the command was typed wrong.
 type usageError struct {
 	text string
@@ -91,8 +103,11 @@ func exitCode(err error) int {
 		noWay  *answer.NoWayError
 		noSeq  *plan.NoSequenceError
 		faults build.Faults
+		own    *Exit
 	)
 	switch {
+	case errors.As(err, &own):
+		return own.Code
 	case errors.As(err, &wrong), errors.As(err, &none):
 		return exitUsage
 	case errors.As(err, &cycle), errors.As(err, &noWay), errors.As(err, &noSeq):
@@ -146,7 +161,7 @@ func hintFor(err error) string {
 	case errors.As(err, &name):
 		return orNear(name.Near, "")
 	case errors.As(err, &none):
-		return "--build FILE or VANLOG_BUILD names one; vanlog demo writes the demonstration build"
+		return "vanlog demo writes the demonstration build; vanlog new FILE --name NAME makes an empty one; --build FILE names one"
 	case errors.As(err, &cycle):
 		return "remove one of these edges, or make it a should edge"
 	}

@@ -46,7 +46,7 @@ func newHistory(e *env) *cobra.Command {
 		Args:  takes(0, 0, "no arguments"),
 		RunE:  v.run,
 	}
-	c.Flags().IntVar(&v.most, "most", 0, "only this many, the newest; 0: all")
+	c.Flags().IntVar(&v.most, "most", 0, "only this `NUMBER`, the newest; 0: all")
 	return c
 }
 
@@ -107,7 +107,7 @@ func (e *env) step(ctx context.Context, move func(*app.App, context.Context) (bu
 	}
 	c, err := move(a, ctx)
 	if errors.Is(err, build.ErrNothing) {
-		return fmt.Errorf("there is nothing to %s: %w", verb, err)
+		return fmt.Errorf("there is nothing to %s", verb)
 	}
 	if err != nil {
 		return err

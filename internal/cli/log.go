@@ -20,7 +20,7 @@ type entryFlags struct {
 }
 
 func (f *entryFlags) flags(s *pflag.FlagSet) {
-	s.IntVar(&f.visits, "visits", 0, "trips in; 0: not counted")
+	s.IntVar(&f.visits, "visits", 0, "the `NUMBER` of trips in; 0: not counted")
 	s.StringArrayVar(&f.photos, "photo", nil, "a photo of it, the name of its `FILE`; may be repeated")
 	s.StringArrayVar(&f.readings, "reading", nil, "a proof, as `CHECK=VALUE`; may be repeated")
 	s.BoolVar(&f.finished, "finished", false, "the task is done")

@@ -31,7 +31,7 @@ tools, and how to refit. Steps that every way has are marked: no way round.`,
 		RunE:              v.run,
 		ValidArgsFunction: e.names(targetsOf),
 	}
-	c.Flags().IntVar(&v.visits, "visits", 1, "trips in")
+	c.Flags().IntVar(&v.visits, "visits", 1, "the `NUMBER` of trips in")
 	c.Flags().StringVar(&v.fitted, "fitted", "now", "what is in the way: what is fitted `now`, all, none")
 	return c
 }

@@ -30,7 +30,8 @@ type World struct {
 	// Open gives the build in a file; Create makes a file with a build in it.
 	Open   func(path string) (app.Store, error)
 	Create func(path string, b build.Build, what string, at units.Instant) (app.Store, error)
-	// Screens shows a build, or where there is none (nil) the first screen.
+	// Screens shows a build until the person leaves. An *Exit among its errors says how
+	// the process is to end.
 	Screens func(ctx context.Context, a *app.App) error
 }
 
@@ -125,9 +126,6 @@ func (e *env) screens(c *cobra.Command, _ []string) error {
 		return hinted(errNoTerminal, "vanlog help lists the commands, which give the same answers: vanlog today, vanlog sequence, vanlog reach ITEM")
 	}
 	a, err := e.app()
-	if _, ok := err.(*noBuildError); ok {
-		return e.Screens(c.Context(), nil)
-	}
 	if err != nil {
 		return err
 	}

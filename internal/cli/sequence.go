@@ -32,8 +32,8 @@ no order can end; where both are the same, nothing better can be found (proven).
 		Args: takes(0, 0, "no arguments"),
 		RunE: v.run,
 	}
-	c.Flags().Float64Var(&v.seconds, "seconds", 2, "search for this long at most; 0: the first order only")
-	c.Flags().Uint64Var(&v.seed, "seed", 0, "a number that steers the search")
+	c.Flags().Float64Var(&v.seconds, "seconds", 2, "search for `SECONDS` at most; 0: the first order only")
+	c.Flags().Uint64Var(&v.seed, "seed", 0, "a `NUMBER` that steers the search")
 	c.Flags().BoolVar(&v.reasons, "why", false, "say in words why each row stands where it does")
 	return c
 }

@@ -30,9 +30,9 @@ func newToday(e *env) *cobra.Command {
 		Args:  takes(0, 0, "no arguments"),
 		RunE:  v.run,
 	}
-	c.Flags().Float64Var(&v.hours, "hours", 0, "the hours at hand: what fits into them stands first")
+	c.Flags().Float64Var(&v.hours, "hours", 0, "the `HOURS` at hand: what fits into them stands first")
 	c.Flags().BoolVar(&v.helper, "helper", false, "a helper is here")
-	c.Flags().Float64Var(&v.seconds, "seconds", 1, "search for the order of work for this long at most")
+	c.Flags().Float64Var(&v.seconds, "seconds", 1, "search for the order of work for `SECONDS` at most")
 	return c
 }
 
@@ -117,8 +117,11 @@ func way(c answer.Can) string {
 }
 
 func waitText(w answer.WaitsFor) string {
-	if w.Until == nil {
+	switch {
+	case w.Until == nil:
 		return fmt.Sprintf("%s (%s, no time known)", w.Text, w.Kind)
+	case strings.Contains(w.Text, when(*w.Until)):
+		return fmt.Sprintf("%s (%s)", w.Text, w.Kind)
 	}
 	return fmt.Sprintf("%s (%s, until %s)", w.Text, w.Kind, when(*w.Until))
 }

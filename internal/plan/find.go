@@ -2,6 +2,7 @@ package plan
 
 import (
 	"context"
+	"slices"
 
 	"example.com/vanlog/internal/units"
 )
@@ -28,6 +29,11 @@ func Find(ctx context.Context, p Problem, o Options) (Sequence, error) {
 	if whole && f.found {
 		f.bound = f.best.Finish
 	}
+	if o.Time > 0 && !f.settled() {
+		timed, cancel := context.WithTimeout(ctx, o.Time)
+		defer cancel()
+		f.search(timed, o.Seed, searchSchedules)
+	}
 	if !f.found {
 		return Sequence{}, f.none(whole)
 	}
@@ -37,6 +43,9 @@ func Find(ctx context.Context, p Problem, o Options) (Sequence, error) {
 // exactNodes is how many beginnings of orders are looked at in a small problem.
 const exactNodes = 200_000
 
+// searchSchedules is how many schedules a search makes that nothing else ends.
+const searchSchedules = 4_000_000
+
 // finder is a search under way.
 type finder struct {
 	m      *model
@@ -45,7 +54,8 @@ type finder struct {
 	better func(Sequence)
 	best   Sequence
 	found  bool
-	stuck  int // a job that found no place, or came too late
+	list   []int // the order of placing that the best came of, or the last that was tried
+	stuck  int   // a job that found no place, or came too late
 }
 
 // offer takes s, a schedule of all jobs, as the best, if it is one. It has been checked
@@ -89,11 +99,17 @@ func (f *finder) result() Sequence {
 	return s
 }
 
-// first makes the first plan: by latest finish, as the tasks that follow leave it.
+// first makes the first plan: by latest finish, as the tasks that follow leave it, and
+// then by the starts that come of it where reaching costs no more than it must.
 func (f *finder) first() {
 	f.m.tails(f.w, f.bound)
 	s := newSchedule(f.m)
 	list := f.m.listBy(func(j int) int64 { return int64(f.w[j].last) })
+	s.rough = true
+	s.run(list)
+	if s.rough = false; len(s.order) == len(list) {
+		list = f.m.listBy(func(j int) int64 { return int64(s.start[j]) })
+	}
 	f.attempt(s, list)
 }
 
@@ -101,10 +117,14 @@ func (f *finder) first() {
 func (f *finder) attempt(s *schedule, list []int) score {
 	got := s.run(list)
 	if got.late == 0 {
-		f.offer(s)
+		if f.offer(s) {
+			f.list = slices.Clone(list)
+		}
 		return got
 	}
-	f.stuck = f.worst(s)
+	if f.stuck = f.worst(s); f.list == nil {
+		f.list = slices.Clone(list)
+	}
 	return got
 }
 

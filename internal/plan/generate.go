@@ -18,6 +18,7 @@ type schedule struct {
 	moved  []int    // moved jobs that are placed
 	use    []profile
 	now    bitset // fitters that have finished by the start that is tried
+	rough  bool   // let jobs last as long as they do at best
 	polite bool   // break no should edge that costs nothing, if it means waiting
 }
 
@@ -71,24 +72,26 @@ func (s *schedule) place(j int) verdict {
 		t.at = max(t.at, l.ready(s.finish[l.job], s.cured[l.job]))
 	}
 	for t.at < never {
+		if t.n = t.job.minutes; !s.begin(&t) || !s.extend(&t) {
+			return toolate
+		}
+		later, clash := s.overuses(&t)
+		if clash {
+			t.at = later // however long it lasts then
+			continue
+		}
+		least := t.n
 		if !s.measure(&t) {
 			return shut
 		}
-		if t.n > 0 {
-			next, ok := t.job.hours.Next(t.at)
-			if !ok {
-				return toolate
-			}
-			if next > t.at {
-				t.at = next
-				continue
-			}
-		}
-		if !s.extend(&t) {
+		at := t.at
+		if !s.begin(&t) || !s.extend(&t) {
 			return toolate
 		}
-		later, clash := s.clash(&t)
-		if !clash {
+		if t.at > at {
+			continue // its length may be another
+		}
+		if later, clash = s.clash(&t, t.n > least); !clash {
 			s.put(&t)
 			return fits
 		}
@@ -97,9 +100,22 @@ func (s *schedule) place(j int) verdict {
 	return toolate
 }
 
+// begin moves the start that is tried to a minute in which the job can work.
+func (s *schedule) begin(t *trial) bool {
+	if t.n == 0 {
+		return true
+	}
+	at, ok := t.job.hours.Next(t.at)
+	t.at = at
+	return ok
+}
+
 // measure finds how long the job lasts from t.at; false where it cannot be reached then.
 func (s *schedule) measure(t *trial) bool {
 	t.n, t.due = t.job.minutes, 0
+	if s.rough {
+		return true
+	}
 	if t.job.moved {
 		s.finished(t.at)
 		t.reach = s.m.reach.cost(t.j, s.now)
@@ -135,11 +151,22 @@ func (s *schedule) extend(t *trial) (ok bool) {
 	return ok
 }
 
-// clash gives a later start to try where the job cannot start at t.at. No start between
-// is possible.
-func (s *schedule) clash(t *trial) (units.Instant, bool) {
+// overuses gives a later start to try where others have what the job would use in some
+// minute that it works. No start between is possible.
+func (s *schedule) overuses(t *trial) (units.Instant, bool) {
 	for _, u := range t.job.uses {
 		if later, clash := s.overuse(t, u); clash {
+			return later, true
+		}
+	}
+	return 0, false
+}
+
+// clash gives a later start to try where the job cannot start at t.at. No start between
+// is possible. longer: it lasts longer than overuses has seen.
+func (s *schedule) clash(t *trial, longer bool) (units.Instant, bool) {
+	if longer {
+		if later, clash := s.overuses(t); clash {
 			return later, true
 		}
 	}
@@ -148,6 +175,9 @@ func (s *schedule) clash(t *trial) (units.Instant, bool) {
 		if until, clash := s.use[u.resource].clash(t.end, t.cured, free); clash {
 			return s.finishing(t, until), true
 		}
+	}
+	if s.rough {
+		return 0, false
 	}
 	for _, d := range t.job.charges {
 		if (d.minutes > 0 || s.polite) && s.placed[d.job] && s.start[d.job] > t.at {
@@ -229,14 +259,14 @@ func (s *schedule) put(t *trial) {
 	s.reach[j], s.rework[j] = t.reach, t.due
 	s.order = append(s.order, j)
 	s.book(j, 1)
-	if t.job.fitter >= 0 {
+	if t.job.fitter >= 0 && !s.rough {
 		for _, k := range s.moved {
 			if s.start[k] >= t.end {
 				s.done[k].add(t.job.fitter)
 			}
 		}
 	}
-	if t.job.moved {
+	if t.job.moved && !s.rough {
 		copy(s.done[j], s.now)
 		s.moved = append(s.moved, j)
 	}
@@ -266,7 +296,14 @@ func (s *schedule) book(j, n int) {
 	b := &s.m.jobs[j]
 	for _, u := range b.uses {
 		if u.whole {
-			s.use[u.resource].add(s.start[j], s.finish[j], n*u.units)
+			// Up to the next minute that it could work, so that what follows it then joins on.
+			end, ok := b.hours.Next(s.finish[j])
+			if !ok {
+				end = s.finish[j]
+			}
+			if s.start[j] < s.finish[j] {
+				s.use[u.resource].add(s.start[j], end, n*u.units)
+			}
 			continue
 		}
 		for from := s.start[j]; from < s.finish[j]; {

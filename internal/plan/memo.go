@@ -15,7 +15,7 @@ const buried = math.MaxInt
 // questions are answered by two old answers that agree.
 type memo struct {
 	m       *model
-	fits    []Set // items of each fitter
+	fits    [][]int // items of each fitter
 	lows    [][]answer
 	highs   [][]answer
 	scratch Set
@@ -31,19 +31,9 @@ type answer struct {
 
 // newMemo prepares the answers for m, whose fitters are known.
 func newMemo(m *model) *memo {
-	size := len(m.p.Fitted)
+	c := &memo{m: m, lows: make([][]answer, len(m.jobs)), highs: make([][]answer, len(m.jobs)), scratch: m.p.room()}
 	for _, j := range m.fitters {
-		for _, item := range m.p.Jobs[j].Fits {
-			size = max(size, item/64+1)
-		}
-	}
-	c := &memo{m: m, lows: make([][]answer, len(m.jobs)), highs: make([][]answer, len(m.jobs)), scratch: make(Set, size)}
-	for _, j := range m.fitters {
-		set := make(Set, size)
-		for _, item := range m.p.Jobs[j].Fits {
-			set[item/64] |= 1 << (item % 64)
-		}
-		c.fits = append(c.fits, set)
+		c.fits = append(c.fits, m.p.Jobs[j].Fits)
 	}
 	return c
 }
@@ -137,9 +127,12 @@ func (c *memo) ask(job int, done bitset) int {
 			c.scratch[i] = c.m.p.Fitted[i]
 		}
 	}
-	for _, f := range done.members() {
-		for i, w := range c.fits[f] {
-			c.scratch[i] |= w
+	for f, set := range c.fits {
+		if !done.has(f) {
+			continue
+		}
+		for _, x := range set {
+			c.scratch[x/64] |= 1 << (x % 64)
 		}
 	}
 	minutes, ok := c.m.p.Reach(job, c.scratch)

@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/vanlog/internal/calendar"
 	"example.com/vanlog/internal/units"
@@ -126,23 +127,33 @@ func (m *model) addEdges() {
 // addUses finds out which jobs use a resource as a whole: nobody holds it through a
 // cure, and no other user of it can work in a minute that the job does not.
 func (m *model) addUses() {
-	users := make([][]int, len(m.p.Resources))
+	users := make([][]*calendar.Hours, len(m.p.Resources)) // hours of its users
 	held := make([]bool, len(m.p.Resources))
 	for j := range m.jobs {
 		for _, u := range m.p.Jobs[j].Uses {
 			m.jobs[j].uses = addUse(m.jobs[j].uses, u.Resource, u.Units)
 		}
 		for _, u := range m.jobs[j].uses {
-			users[u.resource] = append(users[u.resource], j)
+			if !slices.Contains(users[u.resource], m.jobs[j].hours) {
+				users[u.resource] = append(users[u.resource], m.jobs[j].hours)
+			}
 		}
 		for _, u := range m.jobs[j].holds {
 			held[u.resource] = true
 		}
 	}
+	wide := make([]map[*calendar.Hours]bool, len(users)) // which hours hold those of all users
+	for r := range users {
+		wide[r] = map[*calendar.Hours]bool{}
+		for _, hours := range users[r] {
+			wide[r][hours] = !slices.ContainsFunc(users[r], func(other *calendar.Hours) bool { return !hours.Contains(other) })
+		}
+	}
 	for j := range m.jobs {
 		for i := range m.jobs[j].uses {
 			u := &m.jobs[j].uses[i]
-			u.whole = m.jobs[j].hours.RoundTheClock() || !held[u.resource] && m.widest(j, users[u.resource])
+			hours := m.jobs[j].hours
+			u.whole = hours.RoundTheClock() || !held[u.resource] && wide[u.resource][hours]
 		}
 	}
 }
@@ -159,21 +170,6 @@ func addUse(uses []use, r, n int) []use {
 		}
 	}
 	return append(uses, use{resource: r, units: n})
-}
-
-// widest reports whether job j can work in every minute that any of users can.
-func (m *model) widest(j int, users []int) bool {
-	mine := m.jobs[j].hours
-	var last *calendar.Hours
-	for _, other := range users {
-		if hours := m.jobs[other].hours; hours != mine && hours != last {
-			if !mine.Contains(hours) {
-				return false
-			}
-			last = hours
-		}
-	}
-	return true
 }
 
 func (m *model) checkUses(j int) error {

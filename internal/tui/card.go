@@ -50,8 +50,11 @@ func (m Model) lookAside() (Model, tea.Cmd) {
 	return m, func() tea.Msg { return sideMsg{key, describe(ctx, v, f, w, h)} }
 }
 
+// selector is what the four screens are, and pages are not: something is selected on it.
+type selector interface{ Focus() screen.Focus }
+
 // focus is what is selected on the screen; pages that lie over it have no say.
-func (m Model) focus() screen.Focus { return m.screens[m.at].Focus() }
+func (m Model) focus() screen.Focus { return m.screens[m.at].(selector).Focus() }
 
 func (msg sideMsg) apply(m Model) (Model, tea.Cmd) {
 	m.side = side{key: msg.key, drawn: msg.detail.render(m.st)}

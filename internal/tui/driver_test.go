@@ -17,7 +17,6 @@ import (
 	"example.com/vanlog/internal/build"
 	"example.com/vanlog/internal/testkit"
 	"example.com/vanlog/internal/tui/widget"
-	"example.com/vanlog/internal/units"
 )
 
 // driver drives a Model without a terminal: it hands over messages, carries out what
@@ -25,7 +24,7 @@ import (
 type driver struct {
 	t     testing.TB
 	m     Model
-	store *testkit.Memory
+	store app.Store
 	clock *testkit.Clock
 }
 
@@ -38,7 +37,23 @@ func plainStyles() widget.Styles {
 
 func drive(t testing.TB, b build.Build, w, h int) *driver {
 	t.Helper()
-	d := &driver{t: t, store: testkit.NewMemory(b), clock: testkit.NewClock(testkit.Now)}
+	return driveStore(t, testkit.NewMemory(b), w, h)
+}
+
+// twisted is a store that gives what no build may be: text that Check would refuse.
+type twisted struct {
+	*testkit.Memory
+	twist func(build.Build) build.Build
+}
+
+func (s twisted) Load(ctx context.Context) (build.Build, build.Rev, error) {
+	b, rev, err := s.Memory.Load(ctx)
+	return s.twist(b), rev, err
+}
+
+func driveStore(t testing.TB, store app.Store, w, h int) *driver {
+	t.Helper()
+	d := &driver{t: t, store: store, clock: testkit.NewClock(testkit.Now)}
 	never := func(time.Duration, tea.Msg) tea.Cmd { return nil }
 	d.m = newModel(world{ctx: context.Background(), app: app.New(d.store, d.clock.Now), now: d.clock.Now,
 		after: never, writes: &gate{}}, plainStyles())
@@ -136,5 +151,3 @@ func checkSize(t *testing.T, what, view string, w, h int) {
 		}
 	}
 }
-
-const minute = units.Instant(1)

@@ -12,10 +12,9 @@ type editorPage struct {
 	saving bool // sent off: it stays until that has worked
 }
 
-func (p editorPage) Scope() screen.Scope                             { return formScope }
+func (p editorPage) Scope() string                                   { return formScope }
 func (p editorPage) Do(screen.Action) (screen.Screen, screen.Effect) { return p, nil }
 func (p editorPage) With(screen.Data) screen.Screen                  { return p }
-func (p editorPage) Focus() screen.Focus                             { return screen.Focus{} }
 
 // Typed fills in; every key is for the form.
 func (p editorPage) Typed(k widget.Key) (screen.Screen, screen.Effect, bool) {

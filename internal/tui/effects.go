@@ -26,6 +26,7 @@ type (
 	openEditor  struct{ editor record.Editor } // a form over a record
 	openChanges struct{}                       // the page of changes
 	sayWrong    struct{ text string }          // in the message line
+	openMenu    struct{}                       // what can be done here
 	swapPanes   struct{}                       // the van, or the work
 	searchOn    struct{}                       // for a better order
 	searchEnd   struct{}                       // keep the best so far
@@ -70,6 +71,7 @@ func (doAction) Effect()    {}
 func (openEditor) Effect()  {}
 func (openChanges) Effect() {}
 func (sayWrong) Effect()    {}
+func (openMenu) Effect()    {}
 func (swapPanes) Effect()   {}
 func (searchOn) Effect()    {}
 func (searchEnd) Effect()   {}
@@ -88,7 +90,7 @@ func (m Model) wish(a screen.Action) (screen.Effect, bool) {
 	n := len(m.screens)
 	switch a {
 	case showBench, showSequence, showReach, showDaybook:
-		return openScreen{int(a - showBench)}, true
+		return openScreen{int(showBench - a)}, true
 	case nextScreen:
 		return openScreen{(m.at + 1) % n}, true
 	case previousScreen:
@@ -103,6 +105,8 @@ func (m Model) wish(a screen.Action) (screen.Effect, bool) {
 		return openPage{newKinds()}, true
 	case editSelected:
 		return m.editorOfSelected(), true
+	case showMenu:
+		return openMenu{}, true
 	case showKeys:
 		return openPage{newHelp(m.top().Scope())}, true
 	case swapVan:
@@ -162,7 +166,7 @@ func (m Model) runHere(e screen.Effect) Model {
 		return m.push(e.page)
 	case closePage:
 		return m.pop().answered(errKept)
-	case screen.OpenMenu:
+	case openMenu:
 		return m.push(newMenu(m.top().Scope(), m.focusTitle()))
 	case screen.OpenEntry:
 		return m.push(newEntryForm(m.data, e.Task, m.clock()))
@@ -199,7 +203,7 @@ func write(ctx context.Context, a *app.App, e screen.Effect) (string, error) {
 	case screen.StartClock:
 		c, err = a.Start(ctx, e.Task)
 	case screen.StopClock:
-		return logged(a.Stop(ctx, app.LogRequest{}))
+		return entered(a.Stop(ctx, app.LogRequest{}))
 	case screen.CountOne:
 		c, err = a.TripIn(ctx)
 	case logEntry:
@@ -225,7 +229,7 @@ func (e logEntry) write(ctx context.Context, a *app.App) (string, error) {
 	if e.stop {
 		make = a.Stop
 	}
-	what, err := logged(make(ctx, e.request))
+	what, err := entered(make(ctx, e.request))
 	if err != nil || !e.request.Finished {
 		return what, err
 	}
@@ -237,8 +241,8 @@ func (e logEntry) write(ctx context.Context, a *app.App) (string, error) {
 	return what, nil
 }
 
-// logged says what was logged, and what came ahead of its turn.
-func logged(l app.Logged, err error) (string, error) {
+// entered says what was entered, and what came ahead of its turn.
+func entered(l app.Logged, err error) (string, error) {
 	what := l.Change.What
 	if n := len(l.Ahead); n > 0 {
 		what += "; ahead of its turn: " + l.Ahead[0].Text

@@ -161,10 +161,9 @@ func (f entryForm) entry() logEntry {
 	return logEntry{request: r, stop: f.clock}
 }
 
-func (f entryForm) Scope() screen.Scope                             { return formScope }
+func (f entryForm) Scope() string                                   { return formScope }
 func (f entryForm) Do(screen.Action) (screen.Screen, screen.Effect) { return f, nil }
 func (f entryForm) With(screen.Data) screen.Screen                  { return f }
-func (f entryForm) Focus() screen.Focus                             { return screen.Focus{Task: f.task.ID} }
 
 // Typed fills in; every key is for the form.
 func (f entryForm) Typed(k widget.Key) (screen.Screen, screen.Effect, bool) {

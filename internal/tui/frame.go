@@ -7,8 +7,8 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"example.com/vanlog/internal/answer"
+	"example.com/vanlog/internal/daybook"
 	"example.com/vanlog/internal/id"
-	"example.com/vanlog/internal/tui/screen"
 	"example.com/vanlog/internal/tui/widget"
 	"example.com/vanlog/internal/units"
 )
@@ -85,11 +85,22 @@ func (m Model) finish() string {
 
 func (m Model) today() string {
 	v := m.data.View
-	minutes := screen.Logged(v.Build.Days.Rows, m.clock().Date())
+	minutes := logged(v.Build.Days.Rows, m.clock().Date())
 	if c := v.Build.Clock; c != nil {
 		minutes += max(0, int(m.clock()-max(c.Since, m.clock().Date().Start())))
 	}
 	return "today " + units.Minutes(minutes).String()
+}
+
+// logged gives the minutes that the daybook has for a day.
+func logged(days []daybook.Entry, d units.Date) int {
+	sum := 0
+	for i := len(days) - 1; i >= 0 && days[i].At.Date() >= d; i-- {
+		if days[i].At.Date() == d {
+			sum += days[i].Minutes
+		}
+	}
+	return sum
 }
 
 // tabLine gives the four screens, and the running clock.

@@ -13,15 +13,14 @@ import (
 
 // helpPage shows every key that works in a scope, grouped, innermost first.
 type helpPage struct {
-	scope screen.Scope
+	scope string
 	top   int
+	page  int // lines
 }
 
-func newHelp(s screen.Scope) helpPage { return helpPage{scope: s} }
+func newHelp(s string) helpPage { return helpPage{scope: s} }
 
-func (p helpPage) Scope() screen.Scope            { return keysScope }
-func (p helpPage) With(screen.Data) screen.Screen { return p }
-func (p helpPage) Focus() screen.Focus            { return screen.Focus{} }
+func (p helpPage) Scope() string { return keysScope }
 
 // Typed closes the page with the key that opened it.
 func (p helpPage) Typed(k widget.Key) (screen.Screen, screen.Effect, bool) {
@@ -42,9 +41,9 @@ func (p helpPage) Do(a screen.Action) (screen.Screen, screen.Effect) {
 	case screen.Down:
 		p.top++
 	case screen.PageUp:
-		p.top -= 10
+		p.top -= p.page
 	case screen.PageDown:
-		p.top += 10
+		p.top += p.page
 	case screen.First:
 		p.top = 0
 	case screen.Last:
@@ -52,6 +51,12 @@ func (p helpPage) Do(a screen.Action) (screen.Screen, screen.Effect) {
 	}
 	p.top = max(0, min(p.top, last))
 	return p, nil
+}
+
+// With learns how long a page is.
+func (p helpPage) With(d screen.Data) screen.Screen {
+	p.page = max(1, d.Lines/2)
+	return p
 }
 
 // View draws the keys from the first that is seen.
@@ -88,12 +93,12 @@ type menuPage struct {
 }
 
 // newMenu makes the menu of a scope; title says what it is about.
-func newMenu(s screen.Scope, title string) menuPage {
+func newMenu(s string, title string) menuPage {
 	p := menuPage{title: title}
 	var rows []widget.Row
 	for _, in := range chain(s) {
 		for _, b := range bindingsOf(in) {
-			if in == listScope || in == alwaysScope || b.action == screen.Enter || slices.Contains(p.does, b.action) {
+			if in == listScope || in == alwaysScope || b.action == screen.Enter || b.action == showMenu || slices.Contains(p.does, b.action) {
 				continue
 			}
 			p.does = append(p.does, b.action)
@@ -104,9 +109,7 @@ func newMenu(s screen.Scope, title string) menuPage {
 	return p
 }
 
-func (p menuPage) Scope() screen.Scope            { return menuScope }
-func (p menuPage) With(screen.Data) screen.Screen { return p }
-func (p menuPage) Focus() screen.Focus            { return screen.Focus{} }
+func (p menuPage) Scope() string { return menuScope }
 
 // Typed has no use for letters.
 func (p menuPage) Typed(k widget.Key) (screen.Screen, screen.Effect, bool) { return p, nil, false }
@@ -125,6 +128,12 @@ func (p menuPage) Do(a screen.Action) (screen.Screen, screen.Effect) {
 		return p, closeThen{doAction{p.does[[]rune(row.ID)[0]-'a']}}
 	}
 	return p, nil
+}
+
+// With learns how long a page is.
+func (p menuPage) With(d screen.Data) screen.Screen {
+	p.list = p.list.Sized(d.Lines - 1)
+	return p
 }
 
 // View draws the menu under its title.

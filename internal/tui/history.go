@@ -26,9 +26,7 @@ func (p historyPage) with(changes []build.Change) historyPage {
 	return p
 }
 
-func (p historyPage) Scope() screen.Scope            { return historyScope }
-func (p historyPage) With(screen.Data) screen.Screen { return p }
-func (p historyPage) Focus() screen.Focus            { return screen.Focus{} }
+func (p historyPage) Scope() string { return historyScope }
 
 // Typed has no use for letters.
 func (p historyPage) Typed(widget.Key) (screen.Screen, screen.Effect, bool) { return p, nil, false }
@@ -41,6 +39,12 @@ func (p historyPage) Do(a screen.Action) (screen.Screen, screen.Effect) {
 		return p, closePage{}
 	}
 	return p, nil
+}
+
+// With learns how long a page is.
+func (p historyPage) With(d screen.Data) screen.Screen {
+	p.list = p.list.Sized(d.Lines - 1)
+	return p
 }
 
 // View draws the changes.

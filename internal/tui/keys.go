@@ -10,9 +10,9 @@ import (
 	"example.com/vanlog/internal/tui/widget"
 )
 
-// The actions that are not for a screen.
+// The actions that are not for a screen count down.
 const (
-	showBench screen.Action = screen.FirstUnused + iota
+	showBench screen.Action = -1 - iota
 	showSequence
 	showReach
 	showDaybook
@@ -24,6 +24,7 @@ const (
 	editRecords
 	editSelected
 	showKeys
+	showMenu
 	swapVan
 	searchLonger
 	stopSearch
@@ -36,24 +37,24 @@ const (
 
 // The scopes that are no screen's.
 const (
-	listScope     screen.Scope = "list"     // wherever there is a cursor
-	screensScope  screen.Scope = "screens"  // also while a target is typed
-	undoScope     screen.Scope = "undo"     // on screens and in the history
-	globalScope   screen.Scope = "global"   // on screens, unless something is typed
-	alwaysScope   screen.Scope = "always"   // also while a form is filled in
-	historyScope  screen.Scope = "history"  // the page of changes
-	kindsScope    screen.Scope = "kinds"    // the page of kinds of records
-	recordsScope  screen.Scope = "records"  // a list of records
-	menuScope     screen.Scope = "menu"     // what can be done here
-	keysScope     screen.Scope = "keys"     // the page of keys
-	formScope     screen.Scope = "form"     // a form that is filled in
-	questionScope screen.Scope = "question" // a question to be answered
+	listScope     = "list"     // wherever there is a cursor
+	screensScope  = "screens"  // also while a target is typed
+	undoScope     = "undo"     // on screens and in the history
+	globalScope   = "global"   // on screens, unless something is typed
+	alwaysScope   = "always"   // also while a form is filled in
+	historyScope  = "history"  // the page of changes
+	kindsScope    = "kinds"    // the page of kinds of records
+	recordsScope  = "records"  // a list of records
+	menuScope     = "menu"     // what can be done here
+	keysScope     = "keys"     // the page of keys
+	formScope     = "form"     // a form that is filled in
+	questionScope = "question" // a question to be answered
 )
 
 // binding gives keys to an action in a scope. Short is its word in the bottom line; without
 // one it is not there.
 type binding struct {
-	scope  screen.Scope
+	scope  string
 	action screen.Action
 	keys   []string
 	short  string
@@ -71,14 +72,14 @@ func screenBindings() []binding {
 		{screen.BenchScope, screen.CountTrip, []string{"t"}, "trip in", "count a trip in on the running clock"},
 		{screen.BenchScope, screen.WriteEntry, []string{"l"}, "entry", "log an entry: duration, note, trips, photos, readings"},
 		{screen.BenchScope, screen.FinishTask, []string{"f"}, "finish", "finish the task"},
-		{screen.BenchScope, screen.Enter, []string{"enter"}, "menu", "choose from what can be done with the task"},
+		{screen.BenchScope, showMenu, []string{"enter"}, "menu", "choose from what can be done with the task"},
 
 		{screen.SequenceScope, screen.Earlier, []string{"left"}, "", "scroll the calendar back"},
 		{screen.SequenceScope, screen.Later, []string{"right"}, "scroll", "scroll the calendar on"},
 		{screen.SequenceScope, screen.Finer, []string{"+", "="}, "", "show fewer days, larger"},
 		{screen.SequenceScope, screen.Coarser, []string{"-"}, "scale", "show more days, smaller"},
 		{screen.SequenceScope, searchLonger, []string{"r"}, "search on", "search ten seconds for a better order"},
-		{screen.SequenceScope, screen.Enter, []string{"enter"}, "menu", "choose from what can be done here"},
+		{screen.SequenceScope, showMenu, []string{"enter"}, "menu", "choose from what can be done here"},
 
 		{screen.FindScope, screen.Mark, []string{"space"}, "take", "take a target, or leave it again: the way is to all together"},
 		{screen.FindScope, screen.Enter, []string{"enter"}, "way in", "show the way in to what is taken, or under the cursor"},
@@ -88,7 +89,7 @@ func screenBindings() []binding {
 		{screen.DaybookScope, screen.ToggleClock, []string{"s"}, "clock", "stop the running clock, or start it on this task"},
 		{screen.DaybookScope, screen.CountTrip, []string{"t"}, "trip in", "count a trip in on the running clock"},
 		{screen.DaybookScope, screen.WriteEntry, []string{"l"}, "entry", "log another entry for this task"},
-		{screen.DaybookScope, screen.Enter, []string{"enter"}, "menu", "choose from what can be done here"},
+		{screen.DaybookScope, showMenu, []string{"enter"}, "menu", "choose from what can be done here"},
 	}
 }
 
@@ -136,22 +137,22 @@ func sharedBindings() []binding {
 }
 
 // chain gives the scopes whose keys work in a scope, innermost first.
-func chain(s screen.Scope) []screen.Scope {
+func chain(s string) []string {
 	switch s {
 	case screen.BenchScope, screen.SequenceScope, screen.WayScope, screen.DaybookScope:
-		return []screen.Scope{s, listScope, screensScope, undoScope, globalScope, alwaysScope}
+		return []string{s, listScope, screensScope, undoScope, globalScope, alwaysScope}
 	case screen.FindScope:
-		return []screen.Scope{s, listScope, screensScope, alwaysScope}
+		return []string{s, listScope, screensScope, alwaysScope}
 	case historyScope:
-		return []screen.Scope{s, listScope, undoScope, alwaysScope}
+		return []string{s, listScope, undoScope, alwaysScope}
 	case kindsScope, recordsScope, menuScope, keysScope:
-		return []screen.Scope{s, listScope, alwaysScope}
+		return []string{s, listScope, alwaysScope}
 	}
-	return []screen.Scope{alwaysScope} // forms and questions take every other key themselves
+	return []string{alwaysScope} // forms and questions take every other key themselves
 }
 
 // heading gives the words over a scope's keys.
-func heading(s screen.Scope) string {
+func heading(s string) string {
 	switch s {
 	case screen.BenchScope:
 		return "On the Bench"
@@ -176,7 +177,7 @@ func heading(s screen.Scope) string {
 }
 
 // bound gives the action of a key in a scope.
-func bound(s screen.Scope, key string) (screen.Action, bool) {
+func bound(s string, key string) (screen.Action, bool) {
 	table := bindings()
 	for _, in := range chain(s) {
 		for _, b := range table {
@@ -189,12 +190,12 @@ func bound(s screen.Scope, key string) (screen.Action, bool) {
 }
 
 // bindingsOf gives the keys of one scope.
-func bindingsOf(s screen.Scope) []binding {
+func bindingsOf(s string) []binding {
 	return slices.DeleteFunc(bindings(), func(b binding) bool { return b.scope != s })
 }
 
 // bottomLine says what the keys do here; how to see all of them is always at the right.
-func bottomLine(st widget.Styles, s screen.Scope, w int) string {
+func bottomLine(st widget.Styles, s string, w int) string {
 	var words []string
 	say := func(b binding) { words = append(words, st.Key.Render(b.keys[0])+" "+b.short) }
 	for _, in := range chain(s) {
@@ -216,6 +217,6 @@ func bottomLine(st widget.Styles, s screen.Scope, w int) string {
 }
 
 // goesBack reports whether there is something that esc goes back to.
-func goesBack(s screen.Scope) bool {
-	return !slices.Contains([]screen.Scope{screen.BenchScope, screen.SequenceScope, screen.FindScope, screen.DaybookScope}, s)
+func goesBack(s string) bool {
+	return !slices.Contains([]string{screen.BenchScope, screen.SequenceScope, screen.FindScope, screen.DaybookScope}, s)
 }

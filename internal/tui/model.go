@@ -82,7 +82,7 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	var cmd tea.Cmd
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
-		m.w, m.h = msg.Width, msg.Height
+		m = m.resized(msg.Width, msg.Height)
 		cmd = tea.ClearScreen // resizing leaves pieces of the old frame
 	case tea.KeyMsg:
 		m, cmd = m.keys(split(msg))
@@ -93,6 +93,13 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	}
 	m, look := m.lookAside()
 	return m, tea.Batch(cmd, look)
+}
+
+func (m Model) resized(w, h int) Model {
+	m.w, m.h = w, h
+	d := m.data
+	d.Lines = m.layout().bodyH
+	return m.show(d)
 }
 
 // keys takes keys one after another.

@@ -15,10 +15,9 @@ type question struct {
 	yes   screen.Effect
 }
 
-func (q question) Scope() screen.Scope                             { return questionScope }
+func (q question) Scope() string                                   { return questionScope }
 func (q question) Do(screen.Action) (screen.Screen, screen.Effect) { return q, nil }
 func (q question) With(screen.Data) screen.Screen                  { return q }
-func (q question) Focus() screen.Focus                             { return screen.Focus{} }
 
 // Typed answers: every key is for the question.
 func (q question) Typed(k widget.Key) (screen.Screen, screen.Effect, bool) {

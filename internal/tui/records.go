@@ -38,9 +38,8 @@ func newKinds() kindsPage {
 	return kindsPage{widget.NewList(rows, "")}
 }
 
-func (p kindsPage) Scope() screen.Scope            { return kindsScope }
+func (p kindsPage) Scope() string                  { return kindsScope }
 func (p kindsPage) With(screen.Data) screen.Screen { return p }
-func (p kindsPage) Focus() screen.Focus            { return screen.Focus{} }
 
 // Typed has no use for letters.
 func (p kindsPage) Typed(widget.Key) (screen.Screen, screen.Effect, bool) { return p, nil, false }
@@ -80,20 +79,22 @@ func newRecords(kind build.Kind) recordsPage {
 // newRow is the ID of the row that makes a new record.
 const newRow = "new"
 
-func (p recordsPage) Scope() screen.Scope { return recordsScope }
-func (p recordsPage) Focus() screen.Focus { return screen.Focus{} }
+func (p recordsPage) Scope() string { return recordsScope }
 
 // With lists the records of other data.
 func (p recordsPage) With(d screen.Data) screen.Screen {
 	if d.View == nil {
 		return p
 	}
-	p.build = d.View.Build
+	p.build, p.list = d.View.Build, p.list.Sized(d.Lines-1)
 	if p.kind == wayKind {
 		p.list = p.list.WithRows(wayRows(p.build))
 		return p
 	}
-	rows := []widget.Row{{ID: newRow, Text: "+ new " + wordOf(p.kind)}}
+	var rows []widget.Row
+	if p.kind != build.HeadKind {
+		rows = append(rows, widget.Row{ID: newRow, Text: "+ new " + wordOf(p.kind)})
+	}
 	for _, e := range record.Lists(p.build, p.kind) {
 		rows = append(rows, widget.Row{ID: strconv.FormatUint(uint64(e.Key), 10), Text: e.Title, Note: e.Subtitle, Tone: widget.Quiet})
 	}
@@ -203,6 +204,8 @@ func (p recordsPage) remove(row widget.Row) screen.Effect {
 		return askWay{key, n}
 	case row.ID == newRow:
 		return nil
+	case p.kind == build.HeadKind:
+		return sayWrong{"the build itself cannot be removed"}
 	}
 	return askRemoval{p.kind, keyOfRow(row.ID), row.Text}
 }

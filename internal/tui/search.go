@@ -162,7 +162,7 @@ func (s search) progress(st widget.Styles) string {
 }
 
 // keyFor gives the key of an action.
-func keyFor(s screen.Scope, a screen.Action) string {
+func keyFor(s string, a screen.Action) string {
 	for _, b := range bindingsOf(s) {
 		if b.action == a {
 			return b.keys[0]

@@ -8,7 +8,6 @@ import (
 	"example.com/vanlog/internal/answer"
 	"example.com/vanlog/internal/id"
 	"example.com/vanlog/internal/tui/widget"
-	"example.com/vanlog/internal/units"
 )
 
 // Bench answers: what now? What can be worked on stands in the order of the plan, grouped by
@@ -21,7 +20,7 @@ type Bench struct {
 }
 
 // Scope is BenchScope.
-func (b Bench) Scope() Scope { return BenchScope }
+func (b Bench) Scope() string { return BenchScope }
 
 // With shows other data.
 func (b Bench) With(d Data) Screen {
@@ -36,7 +35,7 @@ func (b Bench) With(d Data) Screen {
 	for i, c := range d.Today.Cannot {
 		b.wait[c.ID] = i
 	}
-	b.list = b.list.WithRows(b.rows())
+	b.list = b.list.WithRows(b.rows()).Sized(d.Lines)
 	return b
 }
 
@@ -105,25 +104,26 @@ func (b Bench) waiting(c answer.Cannot) widget.Row {
 	if len(c.WaitsFor) == 0 {
 		return row
 	}
-	row.Note = c.WaitsFor[0].Text
-	if n := len(c.WaitsFor) - 1; n > 0 {
-		row.Note = fmt.Sprintf("%d more, and %s", n, row.Note)
+	last := lastOf(c.WaitsFor)
+	row.Note = last.Text
+	if last.Until != nil {
+		row.Note = last.Until.Format("2 Jan") + ": " + row.Note
 	}
-	if until, known := lastOf(c.WaitsFor); known {
-		row.Note = until.Format("2 Jan") + ": " + row.Note
+	if n := len(c.WaitsFor) - 1; n > 0 {
+		row.Note += fmt.Sprintf(" and %d more", n)
 	}
 	return row
 }
 
-// lastOf gives when the last of some waits is over; false where one may never be.
-func lastOf(waits []answer.WaitsFor) (last units.Instant, known bool) {
-	for _, w := range waits {
-		if w.Until == nil {
-			return 0, false
+// lastOf gives the wait that is over last: one of which that is not known, or the latest.
+func lastOf(waits []answer.WaitsFor) answer.WaitsFor {
+	last := waits[0]
+	for _, w := range waits[1:] {
+		if last.Until != nil && (w.Until == nil || *w.Until > *last.Until) {
+			last = w
 		}
-		last = max(last, *w.Until)
 	}
-	return last, len(waits) > 0
+	return last
 }
 
 // Do moves, or asks for something to be done with the selected task.
@@ -146,8 +146,6 @@ func (b Bench) Do(a Action) (Screen, Effect) {
 		return b, OpenEntry{Task: t}
 	case a == FinishTask:
 		return b, Finish{Task: t}
-	case a == Enter:
-		return b, OpenMenu{}
 	}
 	return b, nil
 }

@@ -10,7 +10,6 @@ import (
 	"example.com/vanlog/internal/daybook"
 	"example.com/vanlog/internal/tasks"
 	"example.com/vanlog/internal/tui/widget"
-	"example.com/vanlog/internal/units"
 )
 
 // Daybook shows what was done, the newest first. The zero Daybook has no data yet.
@@ -20,13 +19,13 @@ type Daybook struct {
 }
 
 // Scope is DaybookScope.
-func (b Daybook) Scope() Scope { return DaybookScope }
+func (b Daybook) Scope() string { return DaybookScope }
 
 // With shows other data.
 func (b Daybook) With(d Data) Screen {
 	b.data = d
 	if d.View != nil {
-		b.list = b.list.WithRows(b.rows())
+		b.list = b.list.WithRows(b.rows()).Sized(d.Lines)
 	}
 	return b
 }
@@ -123,8 +122,6 @@ func (b Daybook) Do(a Action) (Screen, Effect) {
 		return b, StartClock{Task: e.Task}
 	case a == WriteEntry:
 		return b, OpenEntry{Task: e.Task}
-	case a == Enter:
-		return b, OpenMenu{}
 	}
 	return b, nil
 }
@@ -191,15 +188,4 @@ func readingText(t tasks.Task, r daybook.Reading) string {
 		text += " (wanted: " + c.Want + ")"
 	}
 	return text
-}
-
-// Logged gives the minutes that the daybook has for a day.
-func Logged(days []daybook.Entry, d units.Date) int {
-	sum := 0
-	for i := len(days) - 1; i >= 0 && days[i].At.Date() >= d; i-- {
-		if days[i].At.Date() == d {
-			sum += days[i].Minutes
-		}
-	}
-	return sum
 }

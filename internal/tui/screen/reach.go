@@ -21,7 +21,7 @@ type Reach struct {
 }
 
 // Scope is WayScope where a way is shown, else FindScope.
-func (r Reach) Scope() Scope {
+func (r Reach) Scope() string {
 	if r.asked != nil {
 		return WayScope
 	}
@@ -32,7 +32,7 @@ func (r Reach) Scope() Scope {
 func (r Reach) With(d Data) Screen {
 	r.data = d
 	if d.View != nil {
-		r.list = r.list.WithRows(r.rows())
+		r.list = r.list.WithRows(r.rows()).Sized(d.Lines)
 		if r.list.Typed() == "" {
 			r.list = r.list.Searched()
 		}
@@ -61,7 +61,10 @@ func (r Reach) row(name, title, kind string) widget.Row {
 
 // Do moves, takes targets, and asks for the way.
 func (r Reach) Do(a Action) (Screen, Effect) {
-	if r.asked != nil {
+	switch {
+	case r.data.View == nil:
+		return r, nil
+	case r.asked != nil:
 		return r.doWay(a)
 	}
 	if k, ok := movement(a); ok {
@@ -160,9 +163,9 @@ func (r Reach) doWay(a Action) (Screen, Effect) {
 	case Down:
 		r.top++
 	case PageUp:
-		r.top -= 10
+		r.top -= max(1, r.data.Lines/2)
 	case PageDown:
-		r.top += 10
+		r.top += max(1, r.data.Lines/2)
 	case First:
 		r.top = 0
 	case Last:

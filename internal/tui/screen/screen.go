@@ -16,7 +16,8 @@ import (
 	"example.com/vanlog/internal/tui/widget"
 )
 
-// Action is something that a person can ask a screen for.
+// Action is something that a person can ask a screen for. Numbers below zero are left to
+// others.
 type Action int
 
 // The actions of screens. Those up to Enter mean the same everywhere.
@@ -38,22 +39,18 @@ const (
 	Later
 	Finer // the scale of the calendar
 	Coarser
-	Mark        // take a target, or leave it again
-	SwapFitted  // as fitted now, or as it will be finished
-	FirstUnused // others number their own actions from here
+	Mark       // take a target, or leave it again
+	SwapFitted // as fitted now, or as it will be finished
 )
 
-// Scope names a set of keys.
-type Scope string
-
-// The scopes of the screens. FindScope is Reach while a target is picked, WayScope while
+// The scopes of the screens: the names of their sets of keys. FindScope is Reach while a target is picked, WayScope while
 // it shows a way.
 const (
-	BenchScope    Scope = "bench"
-	SequenceScope Scope = "sequence"
-	FindScope     Scope = "find"
-	WayScope      Scope = "way"
-	DaybookScope  Scope = "daybook"
+	BenchScope    = "bench"
+	SequenceScope = "sequence"
+	FindScope     = "find"
+	WayScope      = "way"
+	DaybookScope  = "daybook"
 )
 
 // Effect is something that a screen wants done outside itself. Effects are plain values.
@@ -62,7 +59,7 @@ type Effect interface{ Effect() }
 // Screen is what fills the work side, or a page that lies over it.
 type Screen interface {
 	// Scope says which keys work now.
-	Scope() Scope
+	Scope() string
 	// Do gives the screen after an action, and what it wants done, nil for nothing.
 	Do(Action) (Screen, Effect)
 	// Typed takes a key before any Action is looked up for it; used is false where the
@@ -72,8 +69,6 @@ type Screen interface {
 	With(Data) Screen
 	// View draws the screen in exactly w columns and h lines.
 	View(st widget.Styles, w, h int) string
-	// Focus says what is selected.
-	Focus() Focus
 }
 
 // Data is what screens show. Each field is filled as soon as it is known.
@@ -83,6 +78,7 @@ type Data struct {
 	NoSeq string                       // why there is no sequence; empty: there is, or will be
 	Today *answer.Today                // nil: not known yet
 	Ahead map[build.Key][]answer.Ahead // of entries that came ahead of their turn
+	Lines int                          // about how many lines View will be given: a page of a list
 }
 
 // Focus is the thing that the van and the card show: a task, or items and places. The
@@ -114,9 +110,6 @@ type FindWay struct {
 	Fitted  answer.Fitted
 }
 
-// OpenMenu wants the person to choose from what can be done here.
-type OpenMenu struct{}
-
 // Effect marks StartClock as an Effect.
 func (StartClock) Effect() {}
 
@@ -134,9 +127,6 @@ func (Finish) Effect() {}
 
 // Effect marks FindWay as an Effect.
 func (FindWay) Effect() {}
-
-// Effect marks OpenMenu as an Effect.
-func (OpenMenu) Effect() {}
 
 // movement gives the key by which a list knows an action.
 func movement(a Action) (widget.Key, bool) {

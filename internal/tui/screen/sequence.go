@@ -31,7 +31,7 @@ type bar struct {
 }
 
 // Scope is SequenceScope.
-func (s Sequence) Scope() Scope { return SequenceScope }
+func (s Sequence) Scope() string { return SequenceScope }
 
 // With shows other data; the cursor stays on its task.
 func (s Sequence) With(d Data) Screen {
@@ -79,9 +79,9 @@ func (s Sequence) Do(a Action) (Screen, Effect) {
 	case Down:
 		s.cursor++
 	case PageUp:
-		s.cursor -= 10
+		s.cursor -= max(1, s.data.Lines/2)
 	case PageDown:
-		s.cursor += 10
+		s.cursor += max(1, s.data.Lines/2)
 	case First:
 		s.cursor = 0
 	case Last:
@@ -92,8 +92,6 @@ func (s Sequence) Do(a Action) (Screen, Effect) {
 		s.shift += 8
 	case Finer, Coarser:
 		s = s.zoomed(a)
-	case Enter:
-		return s, OpenMenu{}
 	}
 	s.cursor = max(0, min(s.cursor, last))
 	return s, nil
@@ -101,6 +99,9 @@ func (s Sequence) Do(a Action) (Screen, Effect) {
 
 // zoomed goes to the next scale; from the scale that shows everything, to the one beside it.
 func (s Sequence) zoomed(a Action) Sequence {
+	if len(s.bars) == 0 {
+		return s
+	}
 	if s.zoom == 0 {
 		s.zoom = s.fitting(typicalChart) + 1
 	}

@@ -1,3 +1,0 @@
-package access
-var Sharp, Solves, Sure, Quar, Big int
-const HADD = false

@@ -1,0 +1,73 @@
+package tui
+
+import (
+	"os"
+	"path/filepath"
+	"reflect"
+	"regexp"
+	"slices"
+	"testing"
+
+	"example.com/vanlog/internal/app"
+	"example.com/vanlog/internal/build"
+	"example.com/vanlog/internal/testkit"
+	"example.com/vanlog/internal/tui/record"
+	"example.com/vanlog/internal/tui/screen"
+)
+
+// allEffects has every effect once, with values that something can be done with.
+func allEffects(b build.Build) []screen.Effect {
+	return []screen.Effect{
+		screen.StartClock{Task: "run-cable"}, screen.CountOne{}, screen.StopClock{}, screen.OpenEntry{Task: "run-cable"},
+		screen.Finish{Task: "run-cable"}, screen.FindWay{Targets: []string{"pump"}}, openMenu{},
+		openScreen{2}, openPage{newKinds()}, closePage{}, closeThen{nil}, doAction{screen.Down},
+		openEditor{record.New(build.TaskKind, b, b.Tasks.Keys[0])}, openChanges{}, sayWrong{"no"}, swapPanes{}, searchOn{},
+		searchEnd{}, leave{}, sleep{}, undoLast{}, redoLast{}, askRemoval{build.ItemKind, b.Items.Keys[0], "frame"},
+		askWay{b.Places.Keys[0], 0}, dropRecord{build.PartKind, b.Parts.Keys[1]},
+		logEntry{request: app.LogRequest{Task: "run-cable", Minutes: 5}}, saveRecord{build.PlaceKind, b.Places.Keys[2], b.Places.Rows[2]},
+	}
+}
+
+// TestEveryEffectRuns finds the effects in the source, so that none is forgotten.
+func TestEveryEffectRuns(t *testing.T) {
+	b := testkit.Workshop()
+	var names []string
+	for _, e := range allEffects(b) {
+		names = append(names, reflect.TypeOf(e).Name())
+		d := drive(t, b, 80, 24)
+		m, cmd := d.m.run(e) // panics where nothing is known of e
+		d.m = m
+		d.do(cmd)
+		checkSize(t, reflect.TypeOf(e).Name(), d.m.View(), 80, 24)
+	}
+	for _, name := range effectsInSource(t) {
+		if !slices.Contains(names, name) {
+			t.Errorf("the effect %s is not tested", name)
+		}
+	}
+}
+
+func effectsInSource(t *testing.T) []string {
+	t.Helper()
+	var names []string
+	method := regexp.MustCompile(`(?m)^func \((?:\w+ )?(\w+)\) Effect\(\)`)
+	for _, pattern := range []string{"*.go", "screen/*.go"} {
+		files, err := filepath.Glob(pattern)
+		if err != nil || len(files) == 0 {
+			t.Fatalf("no files %s: %v", pattern, err)
+		}
+		for _, f := range files {
+			src, err := os.ReadFile(f)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, m := range method.FindAllSubmatch(src, -1) {
+				names = append(names, string(m[1]))
+			}
+		}
+	}
+	if len(names) < 20 {
+		t.Fatalf("only %v were found", names)
+	}
+	return names
+}
