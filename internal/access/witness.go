@@ -70,12 +70,14 @@ func (d *desk) harmsTo(w *witness, fact int32) {
 	}
 	d.used[m] = true
 	mv := &d.raw.moves[m]
-	inTheWay := d.van.places[min(int(mv.group), len(d.van.places)-1)].closedBy
+	var inTheWay []int32
 	switch {
 	case mv.opens:
 		inTheWay = d.itemOf(mv).covers
 	case mv.way != none:
 		inTheWay = d.van.places[mv.group].ways[mv.way].through
+	case int(mv.group) < len(d.van.places):
+		inTheWay = d.van.places[mv.group].closedBy
 	}
 	for _, i := range inTheWay {
 		w.mayHarm(i)

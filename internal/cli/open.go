@@ -6,6 +6,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -98,12 +99,17 @@ func there(path string) bool {
 
 // names completes the names of one kind of record in the shell.
 func (e *env) names(of func(build.Live) []string) cobra.CompletionFunc {
-	return func(c *cobra.Command, _ []string, _ string) ([]string, cobra.ShellCompDirective) {
+	return func(c *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
+		if e.prepare(c, nil) != nil {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
 		v, err := e.view(c.Context())
 		if err != nil {
 			return nil, cobra.ShellCompDirectiveNoFileComp
 		}
-		return of(v.Live), cobra.ShellCompDirectiveNoFileComp
+		names := slices.DeleteFunc(of(v.Live), func(n string) bool { return !strings.HasPrefix(n, typed) })
+		slices.Sort(names)
+		return names, cobra.ShellCompDirectiveNoFileComp
 	}
 }
 
@@ -113,7 +119,7 @@ func targetsOf(l build.Live) []string { return append(textOf(l.ItemAt), textOf(l
 
 func itemsAndTasksOf(l build.Live) []string { return append(textOf(l.ItemAt), textOf(l.TaskAt)...) }
 
-// textOf gives names as text; the shell sorts them.
+// textOf gives names as text, in any order.
 func textOf[K id.Task | id.Item | id.Place](at map[K]int) []string {
 	var out []string
 	for name := range at {

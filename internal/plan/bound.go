@@ -15,6 +15,7 @@ type window struct {
 	start, finish units.Instant // earliest
 	cured         units.Instant
 	latest, last  units.Instant // latest start, latest finish
+	held          units.Instant // latest end of the cure
 }
 
 // heads gives the earliest start and finish of every job. A job that has none is a
@@ -76,138 +77,43 @@ func (m *model) tails(w []window, end units.Instant) bool {
 // bound gives a time that no sequence finishes before, from the critical path and the
 // work on each resource.
 func (m *model) bound(w []window) units.Instant {
+	machines := m.machines()
+	for i := range machines {
+		machines[i].sort(w)
+	}
 	low := m.p.Now
 	for j := range w {
 		low = max(low, w[j].cured)
 	}
-	machines := m.machines(w)
+	return leastPossible(low, func(end units.Instant) bool {
+		if !m.tails(w, end) {
+			return false
+		}
+		for i := range machines {
+			if !machines[i].possible(w) {
+				return false
+			}
+		}
+		return true
+	})
+}
+
+// leastPossible gives the first time from low on that is possible; what is possible stays
+// so later.
+func leastPossible(low units.Instant, possible func(units.Instant) bool) units.Instant {
 	high := low
-	for step := units.Day; !m.possible(w, machines, high); step *= 2 {
+	for step := units.Day; !possible(high); step *= 2 {
 		if low = high + 1; step > 200*365*units.Day {
 			return low
 		}
 		high += step
 	}
 	for low < high {
-		if mid := low + (high-low)/2; m.possible(w, machines, mid) {
+		if mid := low + (high-low)/2; possible(mid) {
 			high = mid
 		} else {
 			low = mid + 1
 		}
 	}
 	return low
-}
-
-// possible reports whether the bounds leave room for a sequence that finishes by end.
-func (m *model) possible(w []window, machines []machine, end units.Instant) bool {
-	if !m.tails(w, end) {
-		return false
-	}
-	for i := range machines {
-		if !machines[i].possible(w) {
-			return false
-		}
-	}
-	return true
-}
-
-// machine is jobs of which no two can work in the same minute, or that together
-// have no more than units in a minute.
-type machine struct {
-	hours *calendar.Hours
-	units int
-	jobs  []portion // by earliest start
-}
-
-// portion is the work of a job on a machine, in minutes times units.
-type portion struct {
-	job  int
-	work int64
-}
-
-// pending is work that has to be done by last.
-type pending struct {
-	work int64
-	last units.Instant
-}
-
-// machines gives what bounds the work on each resource: the jobs that take more than
-// half of it, one after the other, and all jobs, sharing it.
-func (m *model) machines(w []window) (out []machine) {
-	for r := range m.p.Resources {
-		capacity := m.p.Resources[r].Capacity
-		alone := machine{hours: m.p.Resources[r].Hours, units: 1}
-		shared := machine{hours: m.p.Resources[r].Hours, units: capacity}
-		for j := range m.jobs {
-			for _, u := range m.jobs[j].uses {
-				if u.resource != r || m.jobs[j].minutes == 0 {
-					continue
-				}
-				work := int64(m.jobs[j].minutes)
-				shared.jobs = append(shared.jobs, portion{j, work * int64(u.units)})
-				if 2*u.units > capacity {
-					alone.jobs = append(alone.jobs, portion{j, work})
-				}
-			}
-		}
-		out = append(out, alone)
-		if capacity > 1 {
-			out = append(out, shared)
-		}
-	}
-	for _, k := range out {
-		slices.SortFunc(k.jobs, func(a, b portion) int {
-			return cmp.Or(cmp.Compare(w[a.job].start, w[b.job].start), cmp.Compare(a.job, b.job))
-		})
-	}
-	return out
-}
-
-// possible reports whether the machine can do all its work within the windows, were
-// jobs interrupted at will: the most urgent first (Jackson's preemptive rule).
-func (k *machine) possible(w []window) bool {
-	open := newHeap(func(a, b pending) bool { return a.last < b.last })
-	at := units.Instant(0)
-	for i := 0; i < len(k.jobs) || len(open.items) > 0; {
-		if len(open.items) == 0 {
-			at = w[k.jobs[i].job].start
-		}
-		for ; i < len(k.jobs) && w[k.jobs[i].job].start <= at; i++ {
-			open.push(pending{k.jobs[i].work, w[k.jobs[i].job].last})
-		}
-		until := never
-		if i < len(k.jobs) {
-			until = w[k.jobs[i].job].start
-		}
-		if !k.work(open, at, until) {
-			return false
-		}
-		at = until
-	}
-	return true
-}
-
-// work does what is open from at until until, and reports whether all that is done in
-// that time is done by its end.
-func (k *machine) work(open *heap[pending], at, until units.Instant) bool {
-	room := int64(-1) // without limit
-	if until < never {
-		room = int64(k.hours.Count(at, until)) * int64(k.units)
-	}
-	spent := int64(0)
-	for len(open.items) > 0 {
-		first := &open.items[0]
-		if room >= 0 && spent+first.work > room {
-			first.work -= room - spent
-			return true
-		}
-		spent += first.work
-		minutes := (spent + int64(k.units) - 1) / int64(k.units)
-		end, ok := k.hours.Finish(at, int(minutes))
-		if !ok || end > first.last {
-			return false
-		}
-		open.pop()
-	}
-	return true
 }
