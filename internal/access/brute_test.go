@@ -3,8 +3,8 @@ package access_test
 import (
 	"cmp"
 	"container/heap"
+	"math/bits"
 	"slices"
-	"strings"
 
 	"example.com/vanlog/internal/access"
 	"example.com/vanlog/internal/id"
@@ -23,6 +23,7 @@ type brute struct {
 	covers map[id.Item]bool  // to be open
 	atItem map[id.Item]int
 	atRoom map[id.Place]int
+	rank   []int // of the items, in the order of their ids
 }
 
 type state struct{ open, once, visited uint64 }
@@ -30,15 +31,23 @@ type state struct{ open, once, visited uint64 }
 // label is the best known way to a state: cost, then openings, then ids.
 type label struct {
 	cost   access.Cost
-	opened string // ids in order, ended by commas
+	opened uint64 // by rank of the item's id among all ids
 	state  state
 }
 
-func (l label) count() int { return strings.Count(l.opened, ",") }
-
+// compare orders labels as plans are ordered: of two that open equally many, the one
+// with the first id in which they differ comes first.
 func (l label) compare(o label) int {
-	return cmp.Or(cmp.Compare(l.cost, o.cost), cmp.Compare(l.count(), o.count()),
-		slices.Compare(strings.Split(l.opened, ","), strings.Split(o.opened, ",")))
+	if by := cmp.Or(cmp.Compare(l.cost, o.cost), cmp.Compare(bits.OnesCount64(l.opened), bits.OnesCount64(o.opened))); by != 0 {
+		return by
+	}
+	if l.opened == o.opened {
+		return 0
+	}
+	if first := bits.TrailingZeros64(l.opened ^ o.opened); l.opened&(1<<first) != 0 {
+		return -1
+	}
+	return 1
 }
 
 type frontier []label
@@ -59,6 +68,7 @@ func newBrute(places []access.Place, items []access.Item, fitted []id.Item, visi
 	for i, it := range items {
 		b.atItem[it.ID] = i
 	}
+	b.rank = ranks(items)
 	for i, p := range places {
 		b.atRoom[p.ID] = i
 	}
@@ -80,6 +90,18 @@ func newBrute(places []access.Place, items []access.Item, fitted []id.Item, visi
 		}
 	}
 	return b
+}
+
+func ranks(items []access.Item) []int {
+	rank := make([]int, len(items))
+	for i := range items {
+		for j := range items {
+			if items[j].ID < items[i].ID {
+				rank[i]++
+			}
+		}
+	}
+	return rank
 }
 
 // solve gives the first label at the goal, in the order of compare.
@@ -129,7 +151,7 @@ func (b *brute) waysInto(p access.Place) []access.Way {
 
 func (b *brute) next(l label) []label {
 	var out []label
-	add := func(s state, cost access.Cost, opened string) {
+	add := func(s state, cost access.Cost, opened uint64) {
 		if b.allowed(s) {
 			out = append(out, label{l.cost + cost, opened, s})
 		}
@@ -160,9 +182,7 @@ func (b *brute) next(l label) []label {
 		}
 		s := l.state
 		s.open |= bit
-		opened := append(strings.Split(l.opened, ","), string(it.ID))
-		slices.Sort(opened)
-		add(s, access.CostOf(it.Opening.OpenMin)+access.CostOf(it.Opening.RefitMin), strings.Join(opened[1:], ",")+",")
+		add(s, access.CostOf(it.Opening.OpenMin)+access.CostOf(it.Opening.RefitMin), l.opened|1<<b.rank[i])
 	}
 	return out
 }

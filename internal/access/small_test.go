@@ -17,12 +17,14 @@ type small struct {
 	targets []id.Item
 	fitted  []id.Item
 	visits  int
+	tame    bool // things are mostly behind later ones, so that there mostly is a way
 }
 
 func newSmall(r *rand.Rand) small {
 	s := small{visits: 1 + r.IntN(4)}
 	places, items := 1+r.IntN(6), 1+r.IntN(14)
 	clean := r.IntN(3) == 0 // no quarrels
+	s.tame = r.IntN(3) > 0
 	for i := range places {
 		s.places = append(s.places, s.place(r, i, places, items))
 	}
@@ -44,8 +46,8 @@ func newSmall(r *rand.Rand) small {
 	return s
 }
 
-// name makes item and place names; some places are called like an item.
-func name(i int) string { return fmt.Sprintf("x%02d", i) }
+// name makes item names, not in order; some places are called like an item.
+func name(i int) string { return fmt.Sprintf("x%02d", i*5%16) }
 
 func roomName(i int) id.Place {
 	if i%4 == 3 {
@@ -54,10 +56,16 @@ func roomName(i int) id.Place {
 	return id.Place(fmt.Sprintf("room%d", i))
 }
 
-func someItems(r *rand.Rand, most, items int) []id.Item {
+func (s *small) someItems(r *rand.Rand, from, most, items int) []id.Item {
 	var out []id.Item
 	for range r.IntN(most + 1) {
-		out = append(out, id.Item(name(r.IntN(items))))
+		i := r.IntN(items)
+		if s.tame && r.IntN(12) > 0 {
+			i = min(items-1, from+1+r.IntN(5))
+		}
+		if i != from {
+			out = append(out, id.Item(name(i)))
+		}
 	}
 	return out
 }
@@ -68,28 +76,36 @@ func minutes(r *rand.Rand) float64 { return float64(max(0, r.IntN(7)-2)) / 2 }
 func (s *small) place(r *rand.Rand, i, places, items int) access.Place {
 	p := access.Place{ID: roomName(i)}
 	for range r.IntN(4) {
-		w := access.Way{Through: someItems(r, 2, items), EnterMin: minutes(r)}
-		if from := r.IntN(places + 1); from < places {
+		w := access.Way{Through: s.someItems(r, items/2-1, 2, items), EnterMin: minutes(r)}
+		from := r.IntN(places + 1)
+		if s.tame {
+			from = i + 1 + r.IntN(3)
+		}
+		if from < places {
 			w.From = roomName(from)
 		}
 		p.Ways = append(p.Ways, w)
 	}
 	if r.IntN(4) == 0 {
-		p.ClosedBy = someItems(r, 2, items)
+		p.ClosedBy = s.someItems(r, -1, 2, items)
 	}
 	p.Shut = len(p.Ways) == 0 && r.IntN(4) == 0
 	return p
 }
 
 func (s *small) item(r *rand.Rand, i, places, items int, clean bool) access.Item {
-	it := access.Item{ID: id.Item(name(i)), Covers: someItems(r, 2, items)}
-	if at := r.IntN(places + 1); at < places {
+	it := access.Item{ID: id.Item(name(i)), Covers: s.someItems(r, i, 2, items)}
+	at := r.IntN(places + 1)
+	if s.tame {
+		at = i*places/items + r.IntN(2)
+	}
+	if at < places {
 		it.Place = roomName(at)
 	}
-	if r.IntN(8) > 0 {
+	if r.IntN(16) > 0 {
 		it.Opening = &access.Opening{OpenMin: minutes(r), RefitMin: minutes(r)}
 	}
-	for range max(0, r.IntN(4)-1) {
+	for range max(0, r.IntN(5)-2) {
 		z := string(roomName(r.IntN(places)))
 		if r.IntN(2) == 0 {
 			z = name(r.IntN(items))

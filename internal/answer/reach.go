@@ -22,7 +22,7 @@ func (v *View) Reach(ctx context.Context, targets []string, visits int, f Fitted
 		}
 	}
 	q.Fitted = minus(v.inTheWay(f), v.solver().Set(q.Items...))
-	p, err := v.solver().Plan(ctx, q)
+	p, err := v.way(ctx, q)
 	var none *access.NoWayError
 	if errors.As(err, &none) {
 		return Reach{}, &NoWayError{noWay(targets, none)}

@@ -7,7 +7,9 @@ import (
 )
 
 // Sequence gives the best order of the open tasks. The error is a
-// *plan.NoSequenceError where there is none.
+// *plan.NoSequenceError where there is none, a *deps.CycleError where tasks wait for one
+// another. Its reasons are read from the finished order: each is one whose end is the
+// row's start, or lies in the hours off just before it.
 func (v *View) Sequence(ctx context.Context, o plan.Options) (Sequence, error) {
 	p, found, err := v.find(ctx, o)
 	if err != nil {

@@ -98,7 +98,7 @@ func (v *View) can(t tasks.Task, w *waitContext) Can {
 	buries := v.closeIn(string(t.ID), t.Fits)
 	c.ClosesIn, c.OwedFirst = buries.Closes, buries.NotProved
 	c.Tools = []string{}
-	if way, err := v.reachPlan(context.Background(), t); err == nil {
+	if way, err := v.way(context.Background(), v.query(t, v.fitted())); err == nil {
 		c.AccessMin, c.Tools = way.Cost.Minutes(), v.toolsFor(way)
 	}
 	return c
@@ -232,7 +232,7 @@ func (v *View) reachWait(t tasks.Task) (WaitsFor, bool) {
 		return WaitsFor{}, false
 	}
 	wait := WaitsFor{Kind: "reach", Ref: string(t.Place), Text: "there is no way to it with what is fitted now"}
-	_, err := v.reachPlan(context.Background(), t)
+	_, err := v.way(context.Background(), v.query(t, v.fitted()))
 	var none *access.NoWayError
 	if errors.As(err, &none) && len(none.Stuck) > 0 {
 		wait.Ref = cmp.Or(string(none.Stuck[0].Item), string(none.Stuck[0].Place))

@@ -119,8 +119,11 @@ func (h *Hours) In(t units.Instant) bool {
 // Next gives the first minute of h at or after t; false where there is none
 // (within a hundred years).
 func (h *Hours) Next(t units.Instant) (units.Instant, bool) {
-	if h.always || h.In(t) {
+	if h.always {
 		return t, true
+	}
+	if end, ok := h.finishNear(t, 1); ok {
+		return end - 1, true
 	}
 	s, ok := h.minute(h.rank(t))
 	return s, ok && s-t <= century
@@ -171,8 +174,32 @@ func (h *Hours) Finish(start units.Instant, n int) (units.Instant, bool) {
 	case units.Instant(n) > century:
 		return 0, false
 	}
+	if end, ok := h.finishNear(start, n); ok {
+		return end, true
+	}
 	last, ok := h.minute(h.rank(start) + int64(n) - 1)
 	return last + 1, ok && last-start <= century
+}
+
+// finishNear is Finish where the end lies within a few days of start; else false.
+func (h *Hours) finishNear(start units.Instant, n int) (units.Instant, bool) {
+	const days = 5
+	d := start.Date()
+	midnight := d.Start()
+	clock := int(start - midnight)
+	for range days {
+		for _, s := range h.day(d) {
+			from := max(s.From, clock)
+			if left := s.To - from; left > 0 {
+				if n <= left {
+					return midnight + units.Instant(from+n), true
+				}
+				n -= left
+			}
+		}
+		d, midnight, clock = d+1, midnight+units.Day, 0
+	}
+	return 0, false
 }
 
 // LatestStart gives the latest minute s of h from which n minutes are done by

@@ -1,6 +1,7 @@
 package cli
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"strings"
@@ -58,11 +59,7 @@ func (v *sequenceVerb) run(c *cobra.Command, _ []string) error {
 	if err != nil {
 		return err
 	}
-	o := plan.Options{Time: search, Seed: v.seed}
-	if v.Interactive() {
-		o.Better = func(s plan.Sequence) { v.note("so far: finish %s, %d minutes of work", when(s.Finish), s.Work) }
-	}
-	seq, err := view.Sequence(c.Context(), o)
+	seq, err := v.search(c.Context(), view, plan.Options{Time: search, Seed: v.seed})
 	if err != nil {
 		return err
 	}
@@ -76,6 +73,19 @@ func (v *sequenceVerb) run(c *cobra.Command, _ []string) error {
 		v.why(seq)
 	}
 	return nil
+}
+
+// search looks for the order; a person sees how it gets better.
+func (v *sequenceVerb) search(ctx context.Context, view *answer.View, o plan.Options) (answer.Sequence, error) {
+	if !v.Interactive() {
+		return view.Sequence(ctx, o)
+	}
+	o.Better = func(s plan.Sequence) {
+		fmt.Fprintf(v.Err, "\rso far: finish %s, work %s   ", when(s.Finish), units.Minutes(s.Work))
+	}
+	seq, err := view.Sequence(ctx, o)
+	fmt.Fprintln(v.Err)
+	return seq, err
 }
 
 func (e *env) sequenceHead(view *answer.View, s answer.Sequence) {

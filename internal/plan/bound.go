@@ -1,11 +1,8 @@
 package plan
 
 import (
-	"cmp"
 	"fmt"
-	"slices"
 
-	"example.com/vanlog/internal/calendar"
 	"example.com/vanlog/internal/units"
 )
 
@@ -90,7 +87,7 @@ func (m *model) bound(w []window) units.Instant {
 			return false
 		}
 		for i := range machines {
-			if !machines[i].possible(w) {
+			if !machines[i].possible(w, false) {
 				return false
 			}
 		}

@@ -29,6 +29,9 @@ func Find(ctx context.Context, p Problem, o Options) (Sequence, error) {
 	if whole && f.found {
 		f.bound = f.best.Finish
 	}
+	if o.Time > 0 && !f.settled() && len(m.jobs) <= narrowJobs {
+		f.bound = m.newNarrowing(w).bound(f.bound)
+	}
 	if o.Time > 0 && !f.settled() {
 		timed, cancel := context.WithTimeout(ctx, o.Time)
 		defer cancel()

@@ -84,12 +84,13 @@ func (s *schedule) place(j int) verdict {
 		if !s.measure(&t) {
 			return shut
 		}
-		at := t.at
-		if !s.begin(&t) || !s.extend(&t) {
-			return toolate
-		}
-		if t.at > at {
-			continue // its length may be another
+		if at := t.at; t.n > least {
+			if !s.begin(&t) || !s.extend(&t) {
+				return toolate
+			}
+			if t.at > at {
+				continue // its length may be another
+			}
 		}
 		if later, clash = s.clash(&t, t.n > least); !clash {
 			s.put(&t)
@@ -297,9 +298,9 @@ func (s *schedule) book(j, n int) {
 	for _, u := range b.uses {
 		if u.whole {
 			// Up to the next minute that it could work, so that what follows it then joins on.
-			end, ok := b.hours.Next(s.finish[j])
-			if !ok {
-				end = s.finish[j]
+			end := s.finish[j]
+			if next, ok := b.hours.Next(end); ok && !s.m.held[u.resource] {
+				end = next
 			}
 			if s.start[j] < s.finish[j] {
 				s.use[u.resource].add(s.start[j], end, n*u.units)

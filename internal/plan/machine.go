@@ -87,8 +87,9 @@ func (k *machine) sort(w []window) {
 }
 
 // possible reports whether the machine can do all its work within the windows, were
-// jobs interrupted at will: the most urgent first (Jackson's preemptive rule).
-func (k *machine) possible(w []window) bool {
+// jobs interrupted at will: the most urgent first (Jackson's preemptive rule). With holds,
+// a job that holds the resource through its cure has until the end of that for all it takes.
+func (k *machine) possible(w []window, holds bool) bool {
 	open := newHeap(func(a, b pending) bool { return a.last < b.last })
 	at := units.Instant(0)
 	for i := 0; i < len(k.jobs) || len(open.items) > 0; {
@@ -97,11 +98,11 @@ func (k *machine) possible(w []window) bool {
 		}
 		for ; i < len(k.jobs) && w[k.jobs[i].job].start <= at; i++ {
 			x := k.jobs[i]
-			last := w[x.job].last
-			if x.lost > 0 {
-				last = w[x.job].held
+			next := pending{x.work, w[x.job].last}
+			if holds && x.lost > 0 {
+				next = pending{x.work + x.lost, w[x.job].held}
 			}
-			open.push(pending{x.work + x.lost, last})
+			open.push(next)
 		}
 		until := never
 		if i < len(k.jobs) {

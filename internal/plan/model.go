@@ -20,6 +20,7 @@ type model struct {
 	fitters []int // jobs that fit something that is not fitted yet
 	words   int   // of a bitset over fitters
 	reach   *memo
+	held    []bool // resources that some cure holds
 	// sooner and later are pairs that a list keeps in order, besides must edges: the
 	// first would be shut off once the second has finished.
 	sooner, later [][]int
@@ -124,11 +125,12 @@ func (m *model) addEdges() {
 	}
 }
 
-// addUses finds out which jobs use a resource as a whole: nobody holds it through a
-// cure, and no other user of it can work in a minute that the job does not.
+// addUses finds out which jobs use a resource as a whole: no other user of it can work
+// in a minute that the job does not. A cure that holds the resource could still fit in
+// such minutes; in a problem too large for trying all orders that is given up.
 func (m *model) addUses() {
 	users := make([][]*calendar.Hours, len(m.p.Resources)) // hours of its users
-	held := make([]bool, len(m.p.Resources))
+	m.held = make([]bool, len(m.p.Resources))
 	for j := range m.jobs {
 		for _, u := range m.p.Jobs[j].Uses {
 			m.jobs[j].uses = addUse(m.jobs[j].uses, u.Resource, u.Units)
@@ -139,7 +141,7 @@ func (m *model) addUses() {
 			}
 		}
 		for _, u := range m.jobs[j].holds {
-			held[u.resource] = true
+			m.held[u.resource] = true
 		}
 	}
 	wide := make([]map[*calendar.Hours]bool, len(users)) // which hours hold those of all users
@@ -153,7 +155,7 @@ func (m *model) addUses() {
 		for i := range m.jobs[j].uses {
 			u := &m.jobs[j].uses[i]
 			hours := m.jobs[j].hours
-			u.whole = hours.RoundTheClock() || !held[u.resource] && wide[u.resource][hours]
+			u.whole = hours.RoundTheClock() || wide[u.resource][hours] && (!m.held[u.resource] || len(m.jobs) > exactJobs)
 		}
 	}
 }

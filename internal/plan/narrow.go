@@ -84,7 +84,7 @@ func (n *narrowing) possible(end units.Instant) bool {
 	for i := range n.machines {
 		n.machines[i].sort(n.w)
 		n.link(i)
-		if !n.machines[i].possible(n.w) {
+		if k := &n.machines[i]; !k.possible(n.w, false) || !k.possible(n.w, true) {
 			return false
 		}
 	}
@@ -240,32 +240,36 @@ func (n *narrowing) lose() {
 	}
 }
 
-// least gives the fewest minutes of k between the finish of j and the end of its cure.
-// They change by a minute at most with each minute of the finish, and turn only where
-// the finish or the end of the cure crosses an end of the machine's hours.
+// least gives the fewest minutes of k between the finish of j and the end of its cure,
+// for any finish in its window. From one minute to the next they fall by one at most, so
+// that only every so many minutes are looked at, and those between where it matters.
 func (n *narrowing) least(k *machine, j int) int64 {
+	const stride = 16
 	b, w := &n.m.jobs[j], &n.w[j]
-	best := int64(-1)
-	try := func(finish units.Instant) {
-		if finish < w.finish || finish > w.last {
-			return
-		}
-		cured, ok := b.cure.End(finish)
-		if lost := int64(k.hours.Count(finish, cured)); ok && (best < 0 || lost < best) {
-			best = lost
-		}
+	if w.last-w.finish > 400*units.Day {
+		return 0
 	}
-	try(w.finish)
-	try(w.last)
-	for at := w.finish; at <= w.last; {
-		end := k.hours.Until(at)
-		try(end)
-		next, ok := k.hours.Next(max(end, at))
-		if !ok || next > w.last+units.Instant(b.cure.Minutes)*50 {
+	best := int64(1) << 40
+	for at := w.finish - 1; at < w.last; {
+		end := min(b.hours.Until(at), w.last)
+		for ; at < end; at += stride {
+			lost := n.loss(k, b, at+1)
+			best = min(best, lost)
+			for next := at + 1; lost-stride < best && next < min(at+stride, end); next++ {
+				best = min(best, n.loss(k, b, next+1))
+			}
+		}
+		next, ok := b.hours.Next(end)
+		if !ok {
 			break
 		}
-		try(next)
-		at = max(next, at+1)
+		at = next
 	}
-	return max(best, 0)
+	return best
+}
+
+// loss gives the minutes of k from finish to the end of the cure of b.
+func (n *narrowing) loss(k *machine, b *job, finish units.Instant) int64 {
+	cured, _ := b.cure.End(finish)
+	return int64(k.hours.Count(finish, cured))
 }

@@ -42,6 +42,7 @@ func benchBuilds() map[string]build.Build {
 func BenchmarkKeyToFrame(b *testing.B) {
 	for name, bld := range benchBuilds() {
 		d := drive(b, bld, 120, 40)
+		d.m.st = colourful()
 		for _, s := range []string{"1", "2", "3", "4"} {
 			d.press(s)
 			b.Run(name+"/screen"+s, func(b *testing.B) {
@@ -62,6 +63,7 @@ func BenchmarkKeyToFrame(b *testing.B) {
 func BenchmarkSearchToFrame(b *testing.B) {
 	for name, bld := range benchBuilds() {
 		d := drive(b, bld, 120, 40)
+		d.m.st = colourful()
 		d.press("e", "enter")
 		b.Run(name, func(b *testing.B) {
 			m := tea.Model(d.m)
@@ -80,6 +82,7 @@ func BenchmarkSearchToFrame(b *testing.B) {
 func BenchmarkSideOfAKey(b *testing.B) {
 	for name, bld := range benchBuilds() {
 		d := drive(b, bld, 120, 40)
+		d.m.st = colourful()
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
 				describe(b.Context(), d.m.data.View, d.m.focus(), 53, 36)
@@ -93,11 +96,12 @@ func BenchmarkSideOfAKey(b *testing.B) {
 func BenchmarkFirstFrame(b *testing.B) {
 	for name, bld := range benchBuilds() {
 		d := drive(b, bld, 120, 40)
+		d.m.st = colourful()
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
 				w := d.m.world
 				w.app = app.New(d.store, d.clock.Now) // it keeps the last build it has read
-				m := tea.Model(newModel(w, plainStyles()))
+				m := tea.Model(newModel(w, colourful()))
 				m, _ = m.Update(tea.WindowSizeMsg{Width: 120, Height: 40})
 				m, _ = m.Update(m.(Model).read()())
 				if m.View() == "" {

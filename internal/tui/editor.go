@@ -18,9 +18,6 @@ func (p editorPage) With(screen.Data) screen.Screen                  { return p 
 
 // Typed fills in; every key is for the form.
 func (p editorPage) Typed(k widget.Key) (screen.Screen, screen.Effect, bool) {
-	if p.saving {
-		return p, nil, true
-	}
 	editor, out := p.editor.Key(k)
 	p.editor = editor
 	switch out {

@@ -167,9 +167,6 @@ func (f entryForm) With(screen.Data) screen.Screen                  { return f }
 
 // Typed fills in; every key is for the form.
 func (f entryForm) Typed(k widget.Key) (screen.Screen, screen.Effect, bool) {
-	if f.saving {
-		return f, nil, true
-	}
 	form, out := f.form.Key(k)
 	f.form = form
 	switch out {

@@ -86,5 +86,6 @@ func (msg finishMsg) apply(m Model) (Model, tea.Cmd) {
 	}
 	q.ask = widget.NewConfirm(fmt.Sprintf("Finishing %s closes this in. Nobody will see it again without opening it up. Finish all the same?", msg.title),
 		"finish, it stays unproven", "not yet")
+	m.held = nil // they were not meant as an answer
 	return m.push(q), nil
 }

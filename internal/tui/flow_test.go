@@ -393,3 +393,71 @@ func TestLogged(t *testing.T) {
 		t.Errorf("logged = %d, want 25", got)
 	}
 }
+
+func TestKeysPressedWhileAFormIsSavedAreNotLost(t *testing.T) {
+	d := drive(t, testkit.Workshop(), 80, 24)
+	d.press("l", "45")
+	m, save := d.m.Update(keyMsg("ctrl+s"))
+	m, early := m.Update(keyMsg("s"))
+	d.m = m.(Model)
+	d.do(early)
+	if d.load().Clock != nil {
+		t.Fatal("a key was taken while the form was being saved")
+	}
+	d.see("Entry for")
+	d.do(save)
+	d.see("clock 0m Glue the floor")
+	if n := len(d.load().Days.Rows); n != 3 {
+		t.Errorf("there are %d entries, want 3", n)
+	}
+}
+
+func TestUndoIsOnlyOfferedWhereItsKeyWorks(t *testing.T) {
+	d := drive(t, testkit.Workshop(), 80, 24)
+	d.press("s")
+	d.see("undo: u")
+	d.press("3")
+	d.see("undo: ctrl+b")
+	d.press("enter")
+	d.see("undo: u")
+	d.press("1", "l")
+	d.seeNot("undo:")
+}
+
+func TestWhatIsShownGrowsOldAndIsReadAgain(t *testing.T) {
+	d := drive(t, testkit.Workshop(), 80, 24)
+	load := d.m.load
+	d.send(tickMsg{})
+	if d.m.load != load {
+		t.Error("it was read again at once")
+	}
+	d.clock.Advance(15)
+	d.send(tickMsg{})
+	if d.m.load == load {
+		t.Error("after a quarter of an hour it was not read again")
+	}
+}
+
+func TestADayOfTheBuild(t *testing.T) {
+	d := drive(t, testkit.Workshop(), 80, 24)
+	d.see("day 4") // the first entry is three days old
+	d.clock.Advance(24 * 60)
+	d.send(tickMsg{})
+	d.see("day 5")
+}
+
+// broken is a store that cannot be read.
+type broken struct{ *testkit.Memory }
+
+func (broken) Load(context.Context) (build.Build, build.Rev, error) {
+	return build.Build{}, 0, build.ErrDamaged
+}
+
+func TestADamagedFileIsSaid(t *testing.T) {
+	d := driveStore(t, broken{testkit.NewMemory(testkit.Workshop())}, 80, 24)
+	d.see("! ", "the file is damaged")
+	d.press("down")
+	d.seeNot("the file is damaged")
+	d.send(tickMsg{})
+	d.see("the file is damaged")
+}

@@ -165,8 +165,8 @@ func (m Model) messageLine(l layout) string {
 		left = "Leaving as soon as everything is written …"
 	}
 	undo := ""
-	if m.says.undo {
-		undo = "   undo: " + keyFor(undoScope, takeBack)
+	if k := keyHere(m.top().Scope(), takeBack); m.says.undo && k != "" {
+		undo = "   undo: " + k
 	}
 	room := max(0, m.w-ansi.StringWidth(right)-1-len(undo))
 	left = ansi.Truncate(left, room, "…") + m.st.Key.Render(undo)

@@ -40,6 +40,7 @@ const (
 	listScope     = "list"     // wherever there is a cursor
 	screensScope  = "screens"  // also while a target is typed
 	undoScope     = "undo"     // on screens and in the history
+	searchScope   = "search"   // the same where letters search
 	globalScope   = "global"   // on screens, unless something is typed
 	alwaysScope   = "always"   // also while a form is filled in
 	historyScope  = "history"  // the page of changes
@@ -124,6 +125,9 @@ func sharedBindings() []binding {
 		{undoScope, takeBack, []string{"u"}, "undo", "take the last change back"},
 		{undoScope, doAgain, []string{"U", "ctrl+r"}, "", "do again what was taken back last"},
 
+		{searchScope, takeBack, []string{"ctrl+b"}, "undo", "take the last change back"},
+		{searchScope, doAgain, []string{"ctrl+r"}, "", "do again what was taken back last"},
+
 		{globalScope, swapVan, []string{"v"}, "van", "show the van and the card, or hide them"},
 		{globalScope, editRecords, []string{"e"}, "records", "edit tasks, edges, items, places, ways, parts"},
 		{globalScope, editSelected, []string{"E"}, "", "edit what is selected"},
@@ -142,10 +146,12 @@ func chain(s string) []string {
 	case screen.BenchScope, screen.SequenceScope, screen.WayScope, screen.DaybookScope:
 		return []string{s, listScope, screensScope, undoScope, globalScope, alwaysScope}
 	case screen.FindScope:
-		return []string{s, listScope, screensScope, alwaysScope}
+		return []string{s, listScope, screensScope, searchScope, alwaysScope}
 	case historyScope:
 		return []string{s, listScope, undoScope, alwaysScope}
-	case kindsScope, recordsScope, menuScope, keysScope:
+	case recordsScope:
+		return []string{s, listScope, searchScope, alwaysScope}
+	case kindsScope, menuScope, keysScope:
 		return []string{s, listScope, alwaysScope}
 	}
 	return []string{alwaysScope} // forms and questions take every other key themselves
@@ -168,7 +174,7 @@ func heading(s string) string {
 		return "In every list"
 	case screensScope:
 		return "Screens"
-	case undoScope:
+	case undoScope, searchScope:
 		return "Changes"
 	case alwaysScope:
 		return "Always"
@@ -192,6 +198,16 @@ func bound(s string, key string) (screen.Action, bool) {
 // bindingsOf gives the keys of one scope.
 func bindingsOf(s string) []binding {
 	return slices.DeleteFunc(bindings(), func(b binding) bool { return b.scope != s })
+}
+
+// keyHere gives the key of an action where keys of a scope work; empty where it has none.
+func keyHere(s string, a screen.Action) string {
+	for _, in := range chain(s) {
+		if k := keyFor(in, a); k != "" {
+			return k
+		}
+	}
+	return ""
 }
 
 // bottomLine says what the keys do here; how to see all of them is always at the right.

@@ -33,6 +33,7 @@ func (m Model) read() tea.Cmd {
 
 // apply asks for the revision of the file: others write it, too.
 func (tickMsg) apply(m Model) (Model, tea.Cmd) {
+	m.time = m.now()
 	w := m.world
 	ask := func() tea.Msg {
 		rev, err := w.app.Rev(w.ctx)
@@ -47,7 +48,7 @@ func (msg revMsg) apply(m Model) (Model, tea.Cmd) {
 	if msg.err != nil {
 		return m.fail(msg.err), nil
 	}
-	old := m.now()-m.loadedAt >= staleAfter || m.now().Date() != m.loadedAt.Date()
+	old := m.time-m.loadedAt >= staleAfter || m.time.Date() != m.loadedAt.Date()
 	if m.loading || msg.rev == m.rev && !old {
 		return m, nil
 	}
@@ -67,7 +68,8 @@ func (msg loadedMsg) apply(m Model) (Model, tea.Cmd) {
 	if msg.rev < m.rev {
 		return m, nil // late: a newer one is shown already
 	}
-	m.rev, m.loadedAt = msg.rev, m.now()
+	m.time = m.now()
+	m.rev, m.loadedAt = msg.rev, m.time
 	m.load++
 	d := m.data
 	d.View, d.Today = msg.view, stillOpen(d.Today, msg.view)

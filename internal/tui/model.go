@@ -42,6 +42,7 @@ type Model struct {
 	load     int       // number of data: results for another one are dropped
 	loading  bool
 	loadedAt units.Instant
+	time     units.Instant // what the clock showed at the last tick
 
 	screens [4]screen.Screen
 	at      int
@@ -52,9 +53,10 @@ type Model struct {
 	asked   int      // changes that were put in the queue so far
 	search  search
 	side    side
-	hideVan bool // where the van has room beside the work
-	onlyVan bool // where it has not
-	leaving bool // as soon as everything is written
+	hideVan bool         // where the van has room beside the work
+	onlyVan bool         // where it has not
+	leaving bool         // as soon as everything is written
+	held    []widget.Key // pressed while a page waits for its change
 }
 
 // notice is what the message line says.
@@ -65,7 +67,7 @@ type notice struct {
 }
 
 func newModel(w world, st widget.Styles) Model {
-	return Model{world: w, st: st, loading: true, screens: [4]screen.Screen{
+	return Model{world: w, st: st, loading: true, time: w.now(), screens: [4]screen.Screen{
 		screen.Bench{}, screen.Sequence{}, screen.Reach{}, screen.Daybook{}}}
 }
 
@@ -91,8 +93,9 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case result:
 		m, cmd = msg.apply(m)
 	}
+	m, held := m.replay()
 	m, look := m.lookAside()
-	return m, tea.Batch(cmd, look)
+	return m, tea.Batch(cmd, held, look)
 }
 
 func (m Model) resized(w, h int) Model {
@@ -121,6 +124,10 @@ func (m Model) key(k widget.Key) (Model, tea.Cmd) {
 	if a, ok := bound(alwaysScope, k.Name); ok {
 		return m.do(a)
 	}
+	if m.waiting() {
+		m.held = append(m.held[:len(m.held):len(m.held)], k)
+		return m, nil
+	}
 	next, e, used := m.top().Typed(k)
 	if used {
 		return m.withTop(next).run(e)
@@ -129,6 +136,21 @@ func (m Model) key(k widget.Key) (Model, tea.Cmd) {
 		return m.do(a)
 	}
 	return m, nil
+}
+
+// replay takes the keys that were pressed while a page waited, once it waits no more.
+func (m Model) replay() (Model, tea.Cmd) {
+	if len(m.held) == 0 || m.waiting() {
+		return m, nil
+	}
+	held := m.held
+	m.held = nil
+	var cmds []tea.Cmd
+	for _, k := range held {
+		next, cmd := m.key(k)
+		m, cmds = next, append(cmds, cmd)
+	}
+	return m, tea.Batch(cmds...)
 }
 
 // do does an action: our own, or else that of the screen.
@@ -200,5 +222,5 @@ func (m Model) clock() units.Instant {
 	if m.data.View != nil && m.data.View.Build.Head.Now != nil {
 		return *m.data.View.Build.Head.Now
 	}
-	return m.now()
+	return m.time
 }

@@ -31,11 +31,11 @@ func TestARecordIsEdited(t *testing.T) {
 	d.see("glue-floor", "(fixed)")
 	d.press(" down")
 	d.press("ctrl+s")
-	d.see("undo: u")
+	d.see("undo: ctrl+b")
 	if got := taskOf(t, d.load(), "glue-floor").Name; got != "Glue the floor down" {
 		t.Errorf("the task is called %q", got)
 	}
-	d.press("esc", "esc", "u")
+	d.press("ctrl+b")
 	if got := taskOf(t, d.load(), "glue-floor").Name; got != "Glue the floor" {
 		t.Errorf("after undo the task is called %q", got)
 	}

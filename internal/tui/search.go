@@ -2,6 +2,7 @@ package tui
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"strings"
 	"time"
@@ -67,7 +68,8 @@ func (msg plannedMsg) apply(m Model) (Model, tea.Cmd) {
 // noSequence says why there is no order of work.
 func (m Model) noSequence(err error) string {
 	text := err.Error()
-	if none, ok := err.(*plan.NoSequenceError); ok {
+	var none *plan.NoSequenceError
+	if errors.As(err, &none) {
 		text = titleOf(m.data.View, none.ID) + ": " + none.Why
 	}
 	return text

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
 	"github.com/google/go-cmp/cmp"
 
 	"example.com/vanlog/internal/access"
@@ -98,6 +99,26 @@ func TestViewIsExactlyAsLargeAsTheTerminal(t *testing.T) {
 			if strings.ContainsAny(view, "\x1b\t\r\x07") {
 				t.Errorf("%s at %v lets control characters through", s.name, size)
 			}
+		}
+	}
+}
+
+// TestColoursTakeNoRoom: the same frames as without colours, with colours taken out.
+func TestColoursTakeNoRoom(t *testing.T) {
+	for _, s := range states {
+		d := drive(t, goldenBuild(), 120, 40)
+		d.press(s.keys...)
+		plain := d.m.View()
+		c := drive(t, goldenBuild(), 120, 40)
+		c.m.st = colourful()
+		c.m.side = side{}
+		c.press(s.keys...)
+		coloured := c.m.View()
+		if coloured == plain {
+			t.Errorf("%s has no colours", s.name)
+		}
+		if got := ansi.Strip(coloured); got != plain {
+			t.Errorf("%s differs from its frame without colours:\n%s\n%s", s.name, got, plain)
 		}
 	}
 }

@@ -45,11 +45,16 @@ type waiter interface {
 	After(err error) (next screen.Screen, done bool)
 }
 
+// waiting reports whether the page on top waits for its change.
+func (m Model) waiting() bool {
+	w, ok := m.top().(waiter)
+	return ok && w.Waiting()
+}
+
 // enqueue writes a change, after those before it.
 func (m Model) enqueue(e screen.Effect) (Model, tea.Cmd) {
-	w, ok := m.top().(waiter)
 	m.asked++
-	m.queue = append(m.queue[:len(m.queue):len(m.queue)], queued{m.asked, e, ok && w.Waiting()})
+	m.queue = append(m.queue[:len(m.queue):len(m.queue)], queued{m.asked, e, m.waiting()})
 	if len(m.queue) > 1 {
 		return m, nil
 	}
@@ -93,11 +98,10 @@ func (msg wroteMsg) apply(m Model) (Model, tea.Cmd) {
 
 // answered tells a waiting page how its change ended.
 func (m Model) answered(err error) Model {
-	w, ok := m.top().(waiter)
-	if !ok || !w.Waiting() {
+	if !m.waiting() {
 		return m
 	}
-	next, done := w.After(err)
+	next, done := m.top().(waiter).After(err)
 	if done {
 		return m.pop()
 	}
