@@ -133,7 +133,7 @@ func TestFindAgainstReference(t *testing.T) {
 	for name, k := range kinds {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			againstReference(t, k, 16, true)
+			againstReference(t, k, 4, true)
 		})
 	}
 }
@@ -145,7 +145,7 @@ func TestLargerBuildsAgainstReference(t *testing.T) {
 		k.jobs = 20
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			againstReference(t, k, 12, false)
+			againstReference(t, k, 4, false)
 		})
 	}
 }
