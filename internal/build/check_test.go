@@ -124,3 +124,14 @@ func TestLiveDropsWhatIsNotChosen(t *testing.T) {
 		t.Error("Live changed the build it was made from")
 	}
 }
+
+// TestPlaceThatNothingCloses: what would close the place belongs to a design that was not
+// chosen, so it is open floor whatever its ways say.
+func TestPlaceThatNothingCloses(t *testing.T) {
+	b := workshop()
+	b.Options = build.ListOf(build.Option{ID: "a", Choice: "c", Chosen: true}, build.Option{ID: "b", Choice: "c"})
+	b.Items.Rows[0].Option = "b"
+	if p := b.Live().Places[1]; p.Shut || len(p.Ways) != 0 || len(p.ClosedBy) != 0 {
+		t.Errorf("Live().Places[1] = %+v, want open floor", p)
+	}
+}

@@ -69,7 +69,12 @@ func (l *Live) liveRows(b Build) {
 }
 
 func (l *Live) livePlace(p access.Place) access.Place {
+	closers := len(p.ClosedBy)
 	p.ClosedBy = kept(p.ClosedBy, l.hasItem)
+	if closers > 0 && len(p.ClosedBy) == 0 { // nothing of this design ever closes it: open floor
+		p.Ways = nil
+		return p
+	}
 	ways := kept(p.Ways, func(w access.Way) bool {
 		return !slices.ContainsFunc(w.Through, func(i id.Item) bool { return !l.hasItem(i) })
 	})
