@@ -11,6 +11,9 @@ const patience = 20_000
 
 // cost gives the cost with these items fitted, from the answers kept or anew.
 func (ask *question) cost(s *Solver, fitted Set) (Cost, bool) {
+	if len(ask.nowhere) > 0 {
+		return 0, false
+	}
 	c, known := ask.answers.get(fitted, ask.relevant)
 	if !known {
 		d := s.desks.Get().(*desk)
@@ -35,7 +38,7 @@ func (d *desk) cost(ask *question, fitted Set) Cost {
 
 // solve gives the cost with these items fitted, of which all can matter.
 func (d *desk) solve(ask *question, fitted Set) Cost {
-	if len(ask.nowhere) > 0 || !d.prepare(ask, fitted) {
+	if !d.prepare(ask, fitted) {
 		return noWay
 	}
 	d.reduce(1)

@@ -27,7 +27,7 @@ func TestPlanEqualsExhaustiveSearch(t *testing.T) {
 		if ok && want.cost > 0 {
 			reached++
 		}
-		if ok && s.minds(want) {
+		if s.minds(want, ok) {
 			quarrels++
 		}
 		checkAgainst(t, s, want, ok)
@@ -35,20 +35,21 @@ func TestPlanEqualsExhaustiveSearch(t *testing.T) {
 			t.Fatalf("seed %d: %+v", seed, s)
 		}
 	}
-	if reached < n/10 {
-		t.Errorf("only %d of %d vans had a way that costs something", reached, n)
+	t.Logf("%d of %d vans have a way that costs something; in %d quarrels matter", reached, n, quarrels)
+	if reached < n/3 || quarrels < n/50 {
+		t.Errorf("the vans are too easy or too hard to be a test")
 	}
 }
 
 // minds reports whether the way would be another if nothing shut anything out.
-func (s small) minds(want label) bool {
+func (s small) minds(want label, ok bool) bool {
 	b := s.brute()
 	b.items = slices.Clone(b.items)
 	for i := range b.items {
 		b.items[i].Blocks = nil
 	}
-	free, _ := b.solve()
-	return free.cost != want.cost || free.opened != want.opened
+	free, found := b.solve()
+	return found != ok || free.cost != want.cost || free.opened != want.opened
 }
 
 func checkAgainst(t *testing.T, s small, want label, ok bool) {

@@ -3,10 +3,6 @@ package access
 // force takes the moves that alone make a goal true; what they need is a goal as well.
 // That is quicker than finding them as landmarks.
 func (s *search) force() {
-	s.cause = sized(s.cause, s.g.facts)
-	for f := range s.cause {
-		s.cause[f] = none
-	}
 	for i := 0; i < len(s.g.goals); i++ {
 		f := s.g.goals[i]
 		makers := s.g.makers(f)
@@ -18,9 +14,7 @@ func (s *search) force() {
 			s.take(makers[0])
 		}
 		for _, need := range s.g.needs(makers[0]) {
-			if s.g.aim(need) {
-				s.cause[need] = f
-			}
+			s.g.aim(need)
 		}
 	}
 }

@@ -118,14 +118,12 @@ func (g *graph) linkMakers() {
 	}
 }
 
-// aim adds a goal, if it is none yet, and tells whether it did.
-func (g *graph) aim(f int32) bool {
-	if g.goal[f] {
-		return false
+// aim adds a goal, if it is none yet.
+func (g *graph) aim(f int32) {
+	if !g.goal[f] {
+		g.goal[f] = true
+		g.goals = append(g.goals, f)
 	}
-	g.goal[f] = true
-	g.goals = append(g.goals, f)
-	return true
 }
 
 // sized gives s with length n; what is in it is anything.

@@ -19,7 +19,10 @@ func replay(t *testing.T, s small, p access.Plan) {
 		sum += step.Cost*access.Cost(step.Times) + step.Refit
 		switch step.Do {
 		case access.Enter:
-			now = b.enter(t, now, step)
+			before := now
+			if now = b.enter(t, now, step); now == before {
+				t.Errorf("step %d: %+v changes nothing", i, step)
+			}
 		case access.Open:
 			now = b.openUp(t, now, step)
 		case access.At:
@@ -54,7 +57,9 @@ func (b *brute) enter(t *testing.T, now state, step access.Step) state {
 	if step.Times != 1 || step.From != "" && inside&(1<<b.atRoom[step.From]) == 0 {
 		t.Errorf("cannot enter from %s: %+v", step.From, step)
 	}
-	now.once |= bit
+	if inside&bit == 0 {
+		now.once |= bit
+	}
 	return now
 }
 

@@ -47,11 +47,10 @@ type search struct {
 	limit int64   // look only for plans lighter than this: the weight of best, once found
 
 	sure    []bool     // by move: every plan has it
-	zone    []int32    // facts, see cut
+	zone    []int32    // facts, see lose
 	inZone  []bool     // by fact
 	proof   bool       // note what is lost
 	lost    []bool     // by fact: being true for nothing might make a plan lighter, see witness
-	cause   []int32    // by fact that is a goal for the sake of another: that goal; else none
 	zones   lists      // found behind landmarks
 	handed  lists      // the zones that the first landmarks came from
 	helped  []bool     // by handed zone: its landmark was paid for

@@ -17,6 +17,7 @@ type small struct {
 	targets []id.Item
 	fitted  []id.Item
 	visits  int
+	even    bool // everything costs the same, so that there are many ties
 	tame    bool // things are mostly behind later ones, so that there mostly is a way
 }
 
@@ -24,18 +25,22 @@ func newSmall(r *rand.Rand) small {
 	s := small{visits: 1 + r.IntN(4)}
 	places, items := 1+r.IntN(6), 1+r.IntN(14)
 	clean := r.IntN(3) == 0 // no quarrels
-	s.tame = r.IntN(3) > 0
+	s.tame, s.even = r.IntN(5) > 0, r.IntN(3) == 0
 	for i := range places {
 		s.places = append(s.places, s.place(r, i, places, items))
 	}
 	for i := range items {
 		s.items = append(s.items, s.item(r, i, places, items, clean))
 	}
+	deep := 1 // how much targets tend to the deep end, where numbers are low
+	if s.tame {
+		deep = 2
+	}
 	if r.IntN(3) > 0 {
-		s.rooms = append(s.rooms, s.places[r.IntN(places)].ID)
+		s.rooms = append(s.rooms, s.places[r.IntN(places)/deep].ID)
 	}
 	for range r.IntN(4) {
-		s.targets = append(s.targets, s.items[r.IntN(items)].ID)
+		s.targets = append(s.targets, s.items[r.IntN(items)/deep].ID)
 	}
 	odds := []int{1, 2, 5, 20}[r.IntN(4)]
 	for i := range items {
@@ -71,12 +76,21 @@ func (s *small) someItems(r *rand.Rand, from, most, items int) []id.Item {
 }
 
 // minutes are often equal, often nothing.
-func minutes(r *rand.Rand) float64 { return float64(max(0, r.IntN(7)-2)) / 2 }
+func (s *small) minutes(r *rand.Rand) float64 {
+	if s.even {
+		return 1
+	}
+	return float64(max(0, r.IntN(8)-2)) / 2
+}
 
 func (s *small) place(r *rand.Rand, i, places, items int) access.Place {
 	p := access.Place{ID: roomName(i)}
-	for range r.IntN(4) {
-		w := access.Way{Through: s.someItems(r, items/2-1, 2, items), EnterMin: minutes(r)}
+	ways := r.IntN(4)
+	if s.tame {
+		ways = 1 + r.IntN(3)
+	}
+	for range ways {
+		w := access.Way{Through: s.someItems(r, items/2-1, 2, items), EnterMin: s.minutes(r)}
 		from := r.IntN(places + 1)
 		if s.tame {
 			from = i + 1 + r.IntN(3)
@@ -102,15 +116,15 @@ func (s *small) item(r *rand.Rand, i, places, items int, clean bool) access.Item
 	if at < places {
 		it.Place = roomName(at)
 	}
-	if r.IntN(16) > 0 {
-		it.Opening = &access.Opening{OpenMin: minutes(r), RefitMin: minutes(r)}
+	if r.IntN(24) > 0 {
+		it.Opening = &access.Opening{OpenMin: s.minutes(r), RefitMin: s.minutes(r)}
 	}
-	for range max(0, r.IntN(5)-2) {
+	for range max(0, r.IntN(6)-3) {
 		z := string(roomName(r.IntN(places)))
-		if r.IntN(2) == 0 {
+		if r.IntN(3) > 0 {
 			z = name(r.IntN(items))
 		}
-		if !clean && z != string(it.ID) && z != string(it.Place) {
+		if !clean && z != string(it.Place) {
 			it.Blocks = append(it.Blocks, z)
 		}
 	}

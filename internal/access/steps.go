@@ -66,7 +66,7 @@ func (w *walk) forVisits(f int32) {
 
 // make adds the steps that make fact f true.
 func (w *walk) make(f int32) {
-	if w.done[f] || w.isIn(f) {
+	if w.done[f] {
 		return
 	}
 	m := w.flow.by[f]
@@ -80,12 +80,6 @@ func (w *walk) make(f int32) {
 	}
 	w.steps = append(w.steps, w.step(m))
 	w.groups = append(w.groups, w.raw.moves[m].group)
-}
-
-// isIn reports whether f is being in a place at all, and it has been entered for the visits.
-func (w *walk) isIn(f int32) bool {
-	p := w.keys[f] - int32(len(w.van.places)+len(w.van.items))
-	return p >= 0 && w.factOf[p] != none && w.done[w.factOf[p]]
 }
 
 func (w *walk) step(m int32) Step {

@@ -24,7 +24,7 @@ func (w *witness) speaksFor(set Set) bool {
 // witness gives the reasons for the cost that solve has just found with set fitted; nil
 // where the proof was broken off.
 func (d *desk) witness(set Set, cost Cost) *witness {
-	if len(d.ask.nowhere) > 0 || d.far.open == 0 && d.hunt.stopped {
+	if d.far.open == 0 && d.hunt.stopped {
 		return nil
 	}
 	both := make(Set, 2*len(set))

@@ -30,9 +30,7 @@ func (s *search) lose(f *flow) {
 	s.zone = s.zone[:0]
 	for _, goal := range s.g.goals {
 		if !f.have[goal] {
-			for g := goal; g != none; g = s.cause[g] {
-				s.enter(g)
-			}
+			s.enter(goal)
 			break
 		}
 	}
@@ -94,25 +92,19 @@ func (d *desk) handOver(zones *lists) {
 	}
 }
 
-// nearZone enters a zone as facts of near, as far as they are there; it is false where that
-// is no zone any more: a fact is true for nothing, or no goal is left.
+// nearZone enters a zone as facts of near, as far as they are there; it is false where no
+// goal is left in it. What is true for nothing by now is not in near, and the rest
+// is a zone without it.
 func (d *desk) nearZone(keys []int32) bool {
 	aim := false
 	for _, key := range keys {
-		f := d.factOf[key]
-		if f == none {
-			if i := key - int32(len(d.van.places)); i >= 0 && int(i) < len(d.van.items) && !d.in.has(i) {
-				return false
-			}
+		raw := d.factOf[key]
+		if raw == none || d.nearOf[raw] == none {
 			continue
 		}
-		if d.free[f] {
-			return false
-		}
-		if f = d.nearOf[f]; f != none {
-			d.hunt.enter(f)
-			aim = aim || d.near.goal[f]
-		}
+		f := d.nearOf[raw]
+		d.hunt.enter(f)
+		aim = aim || d.near.goal[f]
 	}
 	return aim
 }
