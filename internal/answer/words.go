@@ -14,9 +14,6 @@ import (
 // when gives a time as the texts of answers say it.
 func when(t units.Instant) string { return t.Format("Mon 2006-01-02 15:04") }
 
-// minutesText gives a number of minutes without needless digits.
-func minutesText(m float64) string { return fmt.Sprintf("%.4g min", m) }
-
 func (v *View) taskTitle(t id.Task) string {
 	if i, ok := v.Live.TaskAt[t]; ok {
 		return v.Live.Tasks[i].Title()

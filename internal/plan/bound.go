@@ -92,15 +92,16 @@ func (m *model) bound(w []window) units.Instant {
 			}
 		}
 		return true
-	})
+	}, func(units.Instant) {})
 }
 
 // leastPossible gives the first time from low on that is possible; what is possible stays
-// so later.
-func leastPossible(low units.Instant, possible func(units.Instant) bool) units.Instant {
+// so later. It tells proven each time that it has come to on the way.
+func leastPossible(low units.Instant, possible func(units.Instant) bool, proven func(units.Instant)) units.Instant {
 	high := low
 	for step := units.Day; !possible(high); step *= 2 {
-		if low = high + 1; step > 200*365*units.Day {
+		low = high + 1
+		if proven(low); step > 200*365*units.Day {
 			return low
 		}
 		high += step
@@ -110,6 +111,7 @@ func leastPossible(low units.Instant, possible func(units.Instant) bool) units.I
 			high = mid
 		} else {
 			low = mid + 1
+			proven(low)
 		}
 	}
 	return low

@@ -91,7 +91,8 @@ func tinyReach(r *rand.Rand, jobs []Job) func(int, Set) (int, bool) {
 		for i := range cost[j] {
 			cost[j][i] = max(0, r.IntN(6)-3)
 		}
-		bury[j] = uint64(1)<<r.IntN(4) | uint64(1)<<r.IntN(4)
+		one, other := r.IntN(4), r.IntN(4)
+		bury[j] = uint64(1)<<one | uint64(1)<<other
 		if r.IntN(3) > 0 {
 			bury[j] |= 1 << 63
 		}

@@ -3,6 +3,8 @@ package plan
 import (
 	"context"
 	"slices"
+	"sync"
+	"sync/atomic"
 
 	"example.com/vanlog/internal/units"
 )
@@ -29,13 +31,10 @@ func Find(ctx context.Context, p Problem, o Options) (Sequence, error) {
 	if whole && f.found {
 		f.bound = f.best.Finish
 	}
-	if o.Time > 0 && !f.settled() && len(m.jobs) <= narrowJobs {
-		f.bound = m.newNarrowing(w).bound(f.bound)
-	}
 	if o.Time > 0 && !f.settled() {
 		timed, cancel := context.WithTimeout(ctx, o.Time)
 		defer cancel()
-		f.search(timed, o.Seed, searchSchedules)
+		f.improve(timed, cancel, o.Seed)
 	}
 	if !f.found {
 		return Sequence{}, f.none(whole)
@@ -49,11 +48,30 @@ const exactNodes = 200_000
 // searchSchedules is how many schedules a search makes that nothing else ends.
 const searchSchedules = 4_000_000
 
+// improve searches for better sequences and, beside that, for a better bound, until both
+// have come to their end, or nothing can be better, or ctx ends.
+func (f *finder) improve(ctx context.Context, cancel func(), seed uint64) {
+	var beside sync.WaitGroup
+	if len(f.m.jobs) <= narrowJobs {
+		w, low := slices.Clone(f.w), f.bound
+		beside.Go(func() {
+			f.m.raise(ctx, w, low, func(at units.Instant) { f.raised.Store(int64(at)) })
+		})
+	}
+	f.search(ctx, seed, searchSchedules)
+	if f.settled() {
+		cancel()
+	}
+	beside.Wait()
+	f.settled()
+}
+
 // finder is a search under way.
 type finder struct {
 	m      *model
 	w      []window
 	bound  units.Instant
+	raised atomic.Int64 // a better bound, found beside the search
 	better func(Sequence)
 	best   Sequence
 	found  bool
@@ -85,13 +103,19 @@ func (s *Sequence) score() score {
 
 func (f *finder) proven() bool { return f.found && f.bound == f.best.Finish }
 
-// settled reports whether nothing can be better than the best.
+// settled reports whether nothing can be better than the best, after taking in a bound
+// that was found beside the search.
 func (f *finder) settled() bool {
-	least := 0
-	for j := range f.m.jobs {
-		least += f.m.jobs[j].minutes
+	f.bound = max(f.bound, units.Instant(f.raised.Load()))
+	return f.proven() && f.best.Work == f.m.leastWork() && len(f.best.Broken) == 0
+}
+
+// leastWork gives the minutes of work that every order needs.
+func (m *model) leastWork() (least int) {
+	for j := range m.jobs {
+		least += m.jobs[j].minutes
 	}
-	return f.proven() && f.best.Work == least && len(f.best.Broken) == 0
+	return least
 }
 
 // result gives the best with its bound.
@@ -109,16 +133,17 @@ func (f *finder) first() {
 	s := newSchedule(f.m)
 	list := f.m.listBy(func(j int) int64 { return int64(f.w[j].last) })
 	s.rough = true
-	s.run(list)
+	s.run(list, nil)
 	if s.rough = false; len(s.order) == len(list) {
 		list = f.m.listBy(func(j int) int64 { return int64(s.start[j]) })
 	}
-	f.attempt(s, list)
+	s.clear()
+	f.attempt(s, list, nil)
 }
 
-// attempt runs list and offers what comes of it.
-func (f *finder) attempt(s *schedule, list []int) score {
-	got := s.run(list)
+// attempt runs list (see run) and offers what comes of it.
+func (f *finder) attempt(s *schedule, list []int, latest []units.Instant) score {
+	got := s.run(list, latest)
 	if got.late == 0 {
 		if f.offer(s) {
 			f.list = slices.Clone(list)

@@ -173,7 +173,7 @@ func (s *schedule) clash(t *trial, longer bool) (units.Instant, bool) {
 	}
 	for _, u := range t.job.holds {
 		free := s.m.p.Resources[u.resource].Capacity - u.units
-		if until, clash := s.use[u.resource].clash(t.end, t.cured, free); clash {
+		if until, clash := s.use[u.resource].clash(t.end, t.cured, free, 0); clash {
 			return s.finishing(t, until), true
 		}
 	}
@@ -193,11 +193,11 @@ func (s *schedule) clash(t *trial, longer bool) (units.Instant, bool) {
 func (s *schedule) overuse(t *trial, u use) (units.Instant, bool) {
 	free := s.m.p.Resources[u.resource].Capacity - u.units
 	if u.whole {
-		return s.use[u.resource].clash(t.at, t.end, free)
+		return s.use[u.resource].clash(t.at, t.end, free, units.Instant(t.n))
 	}
 	for from := t.at; from < t.end; {
 		to := min(t.job.hours.Until(from), t.end)
-		if until, clash := s.use[u.resource].clash(from, to, free); clash {
+		if until, clash := s.use[u.resource].clash(from, to, free, 0); clash {
 			return until, true
 		}
 		from, _ = t.job.hours.Next(to)
@@ -316,4 +316,13 @@ func (s *schedule) book(j, n int) {
 	for _, u := range b.holds {
 		s.use[u.resource].add(s.finish[j], s.cured[j], n*u.units)
 	}
+}
+
+// length gives the minutes that placed job j works.
+func (s *schedule) length(j int) int {
+	b := &s.m.jobs[j]
+	if b.moved {
+		return b.base + s.reach[j] + s.rework[j]
+	}
+	return b.minutes + s.rework[j]
 }

@@ -24,14 +24,17 @@ func (a score) compare(b score) int {
 }
 
 // run places the jobs of list in its order, and gives the score. Where a job is shut off
-// by one that was placed before it, list is changed to have it sooner.
-func (s *schedule) run(list []int) score {
-	s.clear()
+// by one that was placed before it, list is changed to have it sooner. It gives up, with
+// the score of a schedule that has no place for a job, at a job that starts after its
+// latest start; latest may be nil.
+func (s *schedule) run(list []int, latest []units.Instant) score {
 	repairs := 2*len(list) + 20
-	for i := 0; i < len(list); i++ {
+	for i := s.rewind(list); i < len(list); i++ {
 		switch s.place(list[i]) {
 		case fits:
-			continue
+			if latest == nil || s.start[list[i]] <= latest[list[i]] {
+				continue
+			}
 		case shut:
 			if to, ok := s.mend(list, i); ok && repairs > 0 {
 				repairs--
@@ -45,6 +48,23 @@ func (s *schedule) run(list []int) score {
 		return score{late: noPlace * int64(len(list)-i)}
 	}
 	return s.score()
+}
+
+// rewind takes out what was not placed as list wants it, and gives the number of jobs
+// that stay.
+func (s *schedule) rewind(list []int) int {
+	same := 0
+	for same < len(s.order) && s.order[same] == list[same] {
+		same++
+	}
+	if len(s.order)-same > same {
+		s.clear()
+		return 0
+	}
+	for len(s.order) > same {
+		s.take()
+	}
+	return same
 }
 
 // score gives the score of a schedule of all jobs.

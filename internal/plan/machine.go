@@ -13,7 +13,7 @@ import (
 type machine struct {
 	hours *calendar.Hours // all its jobs work in these only
 	units int
-	jobs  []portion // by earliest start
+	jobs  []*portion // by earliest start
 }
 
 // portion is what a job needs of a machine: minutes times units, from its start to
@@ -45,14 +45,17 @@ func (m *model) machines() (out []machine) {
 					continue
 				}
 				work := int64(b.minutes)
-				shared.jobs = append(shared.jobs, portion{job: j, work: work * int64(u.units)})
+				shared.jobs = append(shared.jobs, &portion{job: j, work: work * int64(u.units)})
 				if 2*u.units > capacity {
-					alone.jobs = append(alone.jobs, portion{job: j, work: work, hold: b.keeps(r, capacity)})
+					alone.jobs = append(alone.jobs, &portion{job: j, work: work, hold: b.keeps(r, capacity)})
 				}
 			}
 		}
 		alone.hours, shared.hours = m.hoursOf(r, alone.jobs), m.hoursOf(r, shared.jobs)
-		if out = append(out, alone); capacity > 1 {
+		if len(alone.jobs) > 1 {
+			out = append(out, alone)
+		}
+		if capacity > 1 && len(shared.jobs) > 1 {
 			out = append(out, shared)
 		}
 	}
@@ -65,23 +68,28 @@ func (b *job) keeps(r, capacity int) bool {
 }
 
 // hoursOf gives the fewest hours known that hold those of all jobs that use resource r.
-func (m *model) hoursOf(r int, jobs []portion) *calendar.Hours {
+func (m *model) hoursOf(r int, jobs []*portion) *calendar.Hours {
 	best := m.p.Resources[r].Hours
 	for _, x := range jobs {
 		hours := m.jobs[x.job].hours
 		if hours == best || !best.Contains(hours) {
 			continue
 		}
-		if !slices.ContainsFunc(jobs, func(y portion) bool { return !hours.Contains(m.jobs[y.job].hours) }) {
+		if !slices.ContainsFunc(jobs, func(y *portion) bool { return !hours.Contains(m.jobs[y.job].hours) }) {
 			best = hours
 		}
 	}
 	return best
 }
 
+// holds reports whether a job holds the machine through its cure.
+func (k *machine) holds() bool {
+	return slices.ContainsFunc(k.jobs, func(x *portion) bool { return x.lost > 0 })
+}
+
 // sort puts the jobs in the order of their earliest starts.
 func (k *machine) sort(w []window) {
-	slices.SortFunc(k.jobs, func(a, b portion) int {
+	slices.SortFunc(k.jobs, func(a, b *portion) int {
 		return cmp.Or(cmp.Compare(w[a.job].start, w[b.job].start), cmp.Compare(a.job, b.job))
 	})
 }

@@ -14,7 +14,12 @@ type mover struct {
 	spare []int
 	place []int // of each job in the list
 	hurt  []int // jobs whose work is longer than it need be
+	chain []arc // pairs on what decides the finish, each sharing a resource
+	fresh bool  // chain is that of the schedule looked at
 }
+
+// arc is two jobs, of which the second starts when the first leaves it something it uses.
+type arc struct{ first, second int }
 
 func newMover(m *model, r *rand.Rand) *mover {
 	n := len(m.jobs)
@@ -76,7 +81,7 @@ func (v *mover) part(list []int, first bool) {
 
 // look takes in the schedule s that came of list.
 func (v *mover) look(s *schedule, list []int) {
-	v.hurt = v.hurt[:0]
+	v.hurt, v.fresh = v.hurt[:0], false
 	for i, j := range list {
 		v.place[j] = i
 		if s.length(j) > v.m.jobs[j].minutes {
@@ -88,6 +93,9 @@ func (v *mover) look(s *schedule, list []int) {
 // change changes list, of which s came, in place.
 func (v *mover) change(s *schedule, list []int) {
 	if len(v.hurt) > 0 && v.r.IntN(3) == 0 && v.heal(s, list) {
+		return
+	}
+	if v.r.IntN(2) == 0 && v.hasten(s, list) {
 		return
 	}
 	n := len(list)
@@ -162,4 +170,97 @@ func (v *mover) finishing(s *schedule, at units.Instant) int {
 		}
 	}
 	return -1
+}
+
+// hasten turns a pair round on the chain of jobs that decides the finish.
+func (v *mover) hasten(s *schedule, list []int) bool {
+	if !v.fresh {
+		v.fresh = true
+		v.trace(s, list)
+	}
+	if len(v.chain) == 0 {
+		return false
+	}
+	a := v.chain[v.r.IntN(len(v.chain))]
+	at, to := v.place[a.first], v.place[a.second]
+	switch {
+	case at > to:
+		v.push(list, to, at)
+		v.bring(list, to, at)
+	case v.r.IntN(2) == 0:
+		v.bring(list, at, to)
+	default:
+		v.push(list, at, to)
+	}
+	return true
+}
+
+// trace follows from the finish back what each job started after, one of what held it
+// up drawn at random, and keeps the pairs that no must edge holds.
+func (v *mover) trace(s *schedule, list []int) {
+	v.chain = v.chain[:0]
+	j := list[0]
+	for _, k := range list {
+		if s.cured[k] > s.cured[j] {
+			j = k
+		}
+	}
+	for range list {
+		before, shared := v.held(s, j)
+		if before < 0 {
+			return
+		}
+		if shared {
+			v.chain = append(v.chain, arc{before, j})
+		}
+		j = before
+	}
+}
+
+// held gives a job that kept j from starting sooner, and whether by what both use
+// rather than by a must edge; -1 where there is none.
+func (v *mover) held(s *schedule, j int) (before int, shared bool) {
+	b := &v.m.jobs[j]
+	before, count := -1, 0
+	at := s.start[j]
+	draw := func(k int, with bool) {
+		if count++; v.r.IntN(count) == 0 {
+			before, shared = k, with
+		}
+	}
+	tight := func(ready units.Instant) bool { return ready <= at && b.hours.Count(ready, at) == 0 }
+	for _, l := range b.before {
+		if tight(l.ready(s.finish[l.job], s.cured[l.job])) {
+			draw(l.job, false)
+		}
+	}
+	for k := range v.m.jobs {
+		if k != j && s.start[k] < at && s.cured[k] >= at-7*units.Day && v.m.shares(k, j) {
+			free := s.finish[k]
+			if len(v.m.jobs[k].holds) > 0 {
+				free = s.cured[k]
+			}
+			if tight(free) {
+				draw(k, true)
+			}
+		}
+	}
+	return before, shared
+}
+
+// shares reports whether two jobs use or hold a resource in common.
+func (m *model) shares(k, j int) bool {
+	for _, u := range m.jobs[j].uses {
+		for _, other := range m.jobs[k].uses {
+			if u.resource == other.resource {
+				return true
+			}
+		}
+		for _, other := range m.jobs[k].holds {
+			if u.resource == other.resource {
+				return true
+			}
+		}
+	}
+	return false
 }

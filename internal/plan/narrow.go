@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"cmp"
 	"slices"
 
 	"example.com/vanlog/internal/units"
@@ -17,25 +16,47 @@ const narrowJobs = 600
 type narrowing struct {
 	m        *model
 	machines []machine
-	on       [][]*portion // by machine and job; nil: it is not on it
-	up, down [][]int      // what must come before and after each job
+	kin      [][]kin // by job: on each machine
 	w        []window
-	spare    []*portion
+	startBy  []units.Instant // by job: limits that are tried, or found
+	endBy    []units.Instant
+}
+
+// kin is what a machine has to do with a job.
+type kin struct {
+	on   bool       // it works on it
+	up   []*portion // what must come before it, by earliest start as far as known
+	down []*portion // what must come after it, by latest end as far as known, the last first
 }
 
 func (m *model) newNarrowing(w []window) *narrowing {
-	n := &narrowing{m: m, machines: m.machines(), w: slices.Clone(w)}
-	for i := range n.machines {
-		k := &n.machines[i]
-		k.sort(w)
-		on := make([]*portion, len(m.jobs))
-		for x := range k.jobs {
-			on[k.jobs[x].job] = &k.jobs[x]
-		}
-		n.on = append(n.on, on)
+	n := &narrowing{m: m, machines: m.machines(), w: slices.Clone(w), kin: make([][]kin, len(m.jobs))}
+	up, down := m.relatives(true), m.relatives(false)
+	for j := range n.kin {
+		n.startBy, n.endBy = append(n.startBy, never), append(n.endBy, never)
+		n.kin[j] = make([]kin, len(n.machines))
 	}
-	n.up, n.down = m.relatives(true), m.relatives(false)
+	for i := range n.machines {
+		n.machines[i].sort(w)
+		on := make([]*portion, len(m.jobs))
+		for _, x := range n.machines[i].jobs {
+			on[x.job] = x
+		}
+		for j := range n.kin {
+			n.kin[j][i] = kin{on: on[j] != nil, up: among(on, up[j]), down: among(on, down[j])}
+		}
+	}
 	return n
+}
+
+// among gives what is on of the jobs that are.
+func among(on []*portion, jobs []int) (found []*portion) {
+	for _, j := range jobs {
+		if on[j] != nil {
+			found = append(found, on[j])
+		}
+	}
+	return found
 }
 
 // relatives gives all that must come before each job, or after it.
@@ -59,43 +80,27 @@ func (m *model) relatives(up bool) [][]int {
 	return out
 }
 
-// bound gives a time that no sequence finishes before, no sooner than low.
-func (n *narrowing) bound(low units.Instant) units.Instant {
-	first := slices.Clone(n.w)
-	return leastPossible(low, func(end units.Instant) bool {
-		copy(n.w, first)
-		return n.possible(end)
-	})
-}
-
 // possible reports whether the windows leave room for a sequence that finishes by end.
 func (n *narrowing) possible(end units.Instant) bool {
 	for i := range n.machines {
-		for x := range n.machines[i].jobs {
-			n.machines[i].jobs[x].lost = 0
+		for _, x := range n.machines[i].jobs {
+			x.lost = 0
 		}
 	}
-	for range 3 {
+	for more := true; more; {
 		if !n.heads() || !n.tails(end) {
 			return false
 		}
-		n.lose()
+		more = n.lose()
 	}
 	for i := range n.machines {
-		n.machines[i].sort(n.w)
-		n.link(i)
-		if k := &n.machines[i]; !k.possible(n.w, false) || !k.possible(n.w, true) {
+		k := &n.machines[i]
+		k.sort(n.w)
+		if !k.possible(n.w, false) || k.holds() && !k.possible(n.w, true) {
 			return false
 		}
 	}
 	return true
-}
-
-// link finds the portions of machine i again, after sorting.
-func (n *narrowing) link(i int) {
-	for x := range n.machines[i].jobs {
-		n.on[i][n.machines[i].jobs[x].job] = &n.machines[i].jobs[x]
-	}
 }
 
 // heads narrows the windows from below.
@@ -128,17 +133,18 @@ func (n *narrowing) heads() bool {
 
 // done gives when machine i can have done all that must come before j.
 func (n *narrowing) done(i, j int) units.Instant {
-	k := &n.machines[i]
-	found := n.among(i, n.up[j])
+	k, found := &n.machines[i], n.kin[j][i].up
 	if len(found) == 0 {
 		return 0
 	}
-	slices.SortFunc(found, func(a, b *portion) int { return cmp.Compare(n.w[a.job].start, n.w[b.job].start) })
+	insertionSort(found, func(a, b *portion) bool { return n.w[a.job].start < n.w[b.job].start })
 	at, work := units.Instant(0), int64(0)
-	mine := n.on[i][j] != nil
+	mine := n.kin[j][i].on
 	for _, x := range found {
 		if start := n.w[x.job].start; start > at {
-			if end, ok := k.finish(at, work); ok && end <= start {
+			if work == 0 {
+				at = start
+			} else if end, ok := k.finish(at, work); ok && end <= start {
 				at, work = start, 0
 			}
 		}
@@ -150,15 +156,15 @@ func (n *narrowing) done(i, j int) units.Instant {
 	return end
 }
 
-// among gives the portions of machine i that are of jobs.
-func (n *narrowing) among(i int, jobs []int) []*portion {
-	n.spare = n.spare[:0]
-	for _, j := range jobs {
-		if x := n.on[i][j]; x != nil {
-			n.spare = append(n.spare, x)
+// insertionSort sorts what is nearly in order.
+func insertionSort[T any](list []T, before func(a, b T) bool) {
+	for i := 1; i < len(list); i++ {
+		x, at := list[i], i
+		for ; at > 0 && before(x, list[at-1]); at-- {
+			list[at] = list[at-1]
 		}
+		list[at] = x
 	}
-	return n.spare
 }
 
 func (k *machine) finish(at units.Instant, work int64) (units.Instant, bool) {
@@ -172,7 +178,7 @@ func (n *narrowing) tails(end units.Instant) bool {
 		j := n.m.topo[x]
 		b, w := &n.m.jobs[j], &n.w[j]
 		w.held = end
-		w.last = min(b.deadline, b.cure.LatestFinish(end))
+		w.last = min(b.deadline, n.endBy[j], b.cure.LatestFinish(end))
 		for _, l := range b.after {
 			if l.lag >= 0 {
 				w.last = min(w.last, n.w[l.job].latest-units.Instant(l.lag))
@@ -185,7 +191,7 @@ func (n *narrowing) tails(end units.Instant) bool {
 		}
 		w.held, _ = b.cure.End(w.last)
 		latest, found := b.hours.LatestStart(w.last, b.minutes)
-		if w.latest = latest; !found || latest < w.start {
+		if w.latest = min(latest, n.startBy[j]); !found || w.latest < w.start {
 			return false
 		}
 	}
@@ -194,8 +200,7 @@ func (n *narrowing) tails(end units.Instant) bool {
 
 // begun gives when machine i must have begun what must come after j.
 func (n *narrowing) begun(i, j int) units.Instant {
-	k := &n.machines[i]
-	found := n.among(i, n.down[j])
+	k, found := &n.machines[i], n.kin[j][i].down
 	if len(found) == 0 {
 		return never
 	}
@@ -205,12 +210,13 @@ func (n *narrowing) begun(i, j int) units.Instant {
 		}
 		return n.w[x.job].last
 	}
-	slices.SortFunc(found, func(a, b *portion) int { return cmp.Compare(last(b), last(a)) })
-	at := never
-	work := int64(0)
+	insertionSort(found, func(a, b *portion) bool { return last(a) > last(b) })
+	at, work := never, int64(0)
 	for _, x := range found {
 		if end := last(x); end < at {
-			if start, ok := k.start(at, work); at == never || ok && start >= end {
+			if work == 0 {
+				at = end
+			} else if start, ok := k.start(at, work); ok && start >= end {
 				at, work = end, 0
 			}
 		}
@@ -228,16 +234,19 @@ func (k *machine) start(at units.Instant, work int64) (units.Instant, bool) {
 }
 
 // lose finds how many minutes of a machine each cure that holds it takes at least, wherever
-// in its window the job finishes.
-func (n *narrowing) lose() {
+// in its window the job finishes. It reports whether that is much more than was known.
+func (n *narrowing) lose() (more bool) {
 	for i := range n.machines {
 		k := &n.machines[i]
-		for x := range k.jobs {
-			if k.jobs[x].hold {
-				k.jobs[x].lost = n.least(k, k.jobs[x].job)
+		for _, x := range k.jobs {
+			if x.hold {
+				lost := max(x.lost, n.least(k, x.job))
+				more = more || lost > x.lost+30
+				x.lost = lost
 			}
 		}
 	}
+	return more
 }
 
 // least gives the fewest minutes of k between the finish of j and the end of its cure,
@@ -272,4 +281,33 @@ func (n *narrowing) least(k *machine, j int) int64 {
 func (n *narrowing) loss(k *machine, b *job, finish units.Instant) int64 {
 	cured, _ := b.cure.End(finish)
 	return int64(k.hours.Count(finish, cured))
+}
+
+// limits gives the latest start of each job for the whole to finish by a time; nil where
+// it cannot. They are kept for each day, and those of its end are given.
+type limits struct {
+	n     *narrowing
+	first []window
+	days  map[units.Date][]units.Instant
+}
+
+func newLimits(n *narrowing) *limits {
+	return &limits{n: n, first: slices.Clone(n.w), days: map[units.Date][]units.Instant{}}
+}
+
+func (l *limits) by(end units.Instant) []units.Instant {
+	day := end.Date()
+	if latest, known := l.days[day]; known {
+		return latest
+	}
+	copy(l.n.w, l.first)
+	var latest []units.Instant
+	if l.n.tails((day + 1).Start()) {
+		latest = make([]units.Instant, len(l.n.w))
+		for j := range latest {
+			latest[j] = l.n.w[j].latest
+		}
+	}
+	l.days[day] = latest
+	return latest
 }

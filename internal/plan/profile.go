@@ -30,46 +30,36 @@ func (p profile) step(t units.Instant) int {
 }
 
 // clash gives the end of the first run of minutes in [from, to) in which more than
-// free is in use; false where there is none.
-func (p profile) clash(from, to units.Instant, free int) (units.Instant, bool) {
+// free is in use; false where there is none. Where less than need minutes follow until
+// the next such run it gives the end of that, and so on.
+func (p profile) clash(from, to units.Instant, free int, need units.Instant) (units.Instant, bool) {
 	if from >= to {
 		return 0, false
 	}
 	for i := max(p.step(from), 0); i < len(p) && p[i].at < to; i++ {
 		if p[i].used > free {
-			return p.after(i, free), true
+			return p.after(i, free, need), true
 		}
 	}
 	return 0, false
 }
 
-// after gives the first minute after step i in which no more than free is in use.
-func (p profile) after(i, free int) units.Instant {
-	for i < len(p) && p[i].used > free {
-		i++
-	}
-	if i == len(p) {
-		return never
-	}
-	return p[i].at
-}
-
-// clashLast gives the start of the last run of minutes in [from, to) in which more than
-// free is in use; the run may begin before from. False where there is none.
-func (p profile) clashLast(from, to units.Instant, free int) (units.Instant, bool) {
-	if from >= to {
-		return 0, false
-	}
-	for i := p.step(to - 1); i >= 0 && (i+1 == len(p) || p[i+1].at > from); i-- {
-		if p[i].used <= free {
-			continue
+// after gives the first minute after step i from which no more than free is in use for
+// need minutes.
+func (p profile) after(i, free int, need units.Instant) units.Instant {
+	at := never
+	for ; i < len(p); i++ {
+		switch {
+		case p[i].used > free:
+			at = never
+		case at == never:
+			at = p[i].at
 		}
-		for i > 0 && p[i-1].used > free {
-			i--
+		if at < never && (i+1 == len(p) || p[i+1].at >= at+need) {
+			break
 		}
-		return p[i].at, true
 	}
-	return 0, false
+	return at
 }
 
 // add puts n more in use in [from, to).

@@ -162,7 +162,7 @@ func BenchmarkSchedules(b *testing.B) {
 			list := m.listBy(func(j int) int64 { return int64(w[j].last) })
 			b.ReportAllocs()
 			for b.Loop() {
-				if s.run(list).late > 0 {
+				if s.run(list, nil).late > 0 {
 					b.Fatal("no schedule")
 				}
 			}

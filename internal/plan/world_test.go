@@ -33,15 +33,6 @@ type worldEdge struct {
 // worldNow is a Monday.
 const worldNow = "2026-03-02T08:00"
 
-func instant(t testing.TB, s string) units.Instant {
-	t.Helper()
-	at, err := units.ParseInstant(s)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return at
-}
-
 // kind says what a random world has in it.
 type kind struct {
 	jobs      int

@@ -1,0 +1,157 @@
+package plan
+
+import (
+	"cmp"
+	"context"
+	"slices"
+
+	"example.com/vanlog/internal/units"
+)
+
+// shaveSteps is how many times the room of a job is halved.
+const shaveSteps = 5
+
+// shaving rules out times to finish by. It supposes that a job starts in one part of its
+// window; where that leaves no room for the others, it starts in the rest (Martin and
+// Shmoys 1996).
+type shaving struct {
+	n     *narrowing
+	first []window
+	end   units.Instant
+	gains []int // by job: how often shaving its window has helped to rule out a time
+}
+
+// raise gives times that no sequence finishes before, each later than the one before,
+// until ctx ends or none later is found.
+func (m *model) raise(ctx context.Context, w []window, low units.Instant, proven func(units.Instant)) {
+	v := shaving{n: m.newNarrowing(w), first: slices.Clone(w), gains: make([]int, len(w))}
+	narrow := func(end units.Instant) bool {
+		copy(v.n.w, v.first)
+		return ctx.Err() != nil || v.n.possible(end)
+	}
+	low = leastPossible(low, narrow, proven)
+	leastPossible(low, func(end units.Instant) bool { return !v.rulesOut(ctx, end) }, proven)
+}
+
+// rulesOut reports whether no sequence finishes by end, as far as trying shows.
+func (v *shaving) rulesOut(ctx context.Context, end units.Instant) bool {
+	v.end = end
+	start := slices.Clone(v.first)
+	defer func() {
+		v.first = start
+		v.free()
+	}()
+	v.first = slices.Clone(start)
+	if !v.possible() {
+		return true
+	}
+	var helped []int
+	for _, j := range v.likeliest() {
+		if ctx.Err() != nil {
+			return false
+		}
+		raised, room := v.raise(j)
+		lowered := false
+		if room {
+			lowered, room = v.lower(j)
+		}
+		if raised || lowered {
+			helped = append(helped, j)
+		}
+		if !room {
+			for _, k := range helped {
+				v.gains[k]++
+			}
+			return true
+		}
+	}
+	return false
+}
+
+// free takes all limits away.
+func (v *shaving) free() {
+	for j := range v.n.endBy {
+		v.n.startBy[j], v.n.endBy[j] = never, never
+	}
+}
+
+func (v *shaving) possible() bool {
+	copy(v.n.w, v.first)
+	return v.n.possible(v.end)
+}
+
+// likeliest gives the jobs that have room, those first whose windows were of use before,
+// and then those with the least room.
+func (v *shaving) likeliest() []int {
+	var jobs []int
+	room := func(j int) units.Instant { return v.n.w[j].latest - v.n.w[j].start }
+	for j := range v.n.w {
+		if room(j) > 0 {
+			jobs = append(jobs, j)
+		}
+	}
+	slices.SortFunc(jobs, func(a, b int) int {
+		return cmp.Or(cmp.Compare(v.gains[b], v.gains[a]), cmp.Compare(room(a), room(b)), cmp.Compare(a, b))
+	})
+	return jobs
+}
+
+// raise makes the earliest start of j later, and reports whether it has, and whether there
+// is room then.
+func (v *shaving) raise(j int) (raised, room bool) {
+	v.possible()
+	low, high := v.n.w[j].start, v.n.w[j].latest
+	was := low
+	for step := 0; step < shaveSteps && low < high; step++ {
+		mid := low + (high-low)/2
+		startBy, endBy := v.n.startBy[j], v.n.endBy[j]
+		v.limit(j, mid)
+		if v.possible() {
+			high = mid
+		} else {
+			low = mid + 1
+		}
+		v.n.startBy[j], v.n.endBy[j] = startBy, endBy
+	}
+	if low == was {
+		return false, true
+	}
+	v.first[j].start = low
+	return true, v.possible()
+}
+
+// lower makes the latest start of j sooner, and reports whether it has, and whether there
+// is room then.
+func (v *shaving) lower(j int) (lowered, room bool) {
+	v.possible()
+	low, high := v.n.w[j].start, v.n.w[j].latest
+	was := high
+	for step := 0; step < shaveSteps && low < high; step++ {
+		mid := low + (high-low+1)/2
+		start := v.first[j].start
+		v.first[j].start = mid
+		if v.possible() {
+			low = mid
+		} else {
+			high = mid - 1
+		}
+		v.first[j].start = start
+	}
+	if high == was {
+		return false, true
+	}
+	v.limit(j, high)
+	return true, v.possible()
+}
+
+// limit lets j start by at. Where no order changes its length it finishes by then too.
+func (v *shaving) limit(j int, at units.Instant) {
+	b := &v.n.m.jobs[j]
+	v.n.startBy[j] = min(v.n.startBy[j], at)
+	if b.moved || slices.ContainsFunc(b.pays, func(d dues) bool { return d.minutes > 0 }) {
+		return
+	}
+	if end, ok := b.hours.Finish(at, b.minutes); ok {
+		v.n.endBy[j] = min(v.n.endBy[j], end)
+	}
+}
