@@ -25,6 +25,7 @@ func TestScripts(t *testing.T) {
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("XDG_STATE_HOME", e.WorkDir+"/state")
 			e.Setenv("VANLOG_BUILD", "")
+			e.Setenv("GORACE", "atexit_sleep_ms=0") // else every command sleeps for a second under -race
 			heron, err := os.ReadFile("testdata/heron.json")
 			if err != nil {
 				return err

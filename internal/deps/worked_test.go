@@ -196,7 +196,7 @@ func TestWorkedArrows(t *testing.T) {
 }
 
 // columns are networks given column by column: M. Vanhoucke, Integrated Project Management
-// and Control (Springer 2014). ES and LS as in a public transcription of the book's
+// and Control (Springer 2014). ES and LS as in a public copy of the book's
 // values; the floats recomputed.
 var columns = []struct {
 	source                    string

@@ -21,14 +21,31 @@ type Daybook struct {
 // Scope is DaybookScope.
 func (b Daybook) Scope() string { return DaybookScope }
 
-// With shows other data.
+// With shows other data. Who looked at the newest entry looks at the newest again.
 func (b Daybook) With(d Data) Screen {
+	if d.View == nil {
+		b.data = d
+		return b
+	}
+	newest := b.onNewest()
 	b.data = d
-	if d.View != nil {
-		b.list = b.list.WithRows(b.rows()).Sized(d.Lines)
+	b.list = b.list.WithRows(b.rows()).Sized(d.Lines)
+	if newest {
+		b.list, _ = b.list.Key(widget.Key{Name: "home"})
 	}
 	return b
 }
+
+func (b Daybook) onNewest() bool {
+	row, ok := b.list.Selected()
+	if !ok {
+		return true
+	}
+	keys := b.data.View.Build.Days.Keys
+	return row.ID == rowID(keys[len(keys)-1])
+}
+
+func rowID(k build.Key) string { return strconv.FormatUint(uint64(k), 10) }
 
 func (b Daybook) rows() []widget.Row {
 	days := b.data.View.Build.Days
@@ -60,7 +77,7 @@ func dayHead(entries []daybook.Entry) widget.Row {
 }
 
 func (b Daybook) row(k build.Key, e daybook.Entry) widget.Row {
-	row := widget.Row{ID: strconv.FormatUint(uint64(k), 10)}
+	row := widget.Row{ID: rowID(k)}
 	row.Text = e.At.Format("15:04") + "  " + b.data.task(e.Task).Title()
 	if e.Note != "" {
 		row.Text += ": " + e.Note

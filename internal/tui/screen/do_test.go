@@ -421,3 +421,19 @@ func TestAnEmptyBenchSaysWhatToDo(t *testing.T) {
 		t.Errorf("a finished build shows:\n%s", v)
 	}
 }
+
+// TestTheNewestEntryStaysInSight: another entry appears above; who looked at the newest sees
+// it, who looked further down is left there.
+func TestTheNewestEntryStaysInSight(t *testing.T) {
+	before, b := workshop(t), testkit.Workshop()
+	b.Days = build.ListOf(append(slices.Clone(b.Days.Rows), daybook.Entry{At: testkit.Now, Task: "mount-pump", Minutes: 5})...)
+	after := dataOf(t, b)
+	top := Daybook{}.With(before).With(after)
+	if got := selected(top).Task; got != "mount-pump" {
+		t.Errorf("%s is selected, want the new entry", got)
+	}
+	below, _ := do(Daybook{}.With(before), Down)
+	if got := selected(below.With(after)).Task; got != "frame-bench" {
+		t.Errorf("%s is selected, want the entry that was", got)
+	}
+}
