@@ -160,7 +160,7 @@ func (m Model) messageLine(l layout) string {
 		}
 		return widget.Cells(strings.Join(lines, "\n"), m.w, l.messageH)
 	}
-	left, right := widget.Clean(m.says.text), m.search.progress(m.st)
+	left, right := widget.Clean(m.says.text), m.search.progressText(m.st)
 	if m.leaving {
 		left = "Leaving as soon as everything is written …"
 	}

@@ -4,10 +4,11 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"strings"
 	"time"
 
+	"github.com/charmbracelet/bubbles/progress"
 	tea "github.com/charmbracelet/bubbletea"
+	"github.com/muesli/termenv"
 
 	"example.com/vanlog/internal/answer"
 	"example.com/vanlog/internal/id"
@@ -152,15 +153,14 @@ func (msg beatMsg) apply(m Model) (Model, tea.Cmd) {
 	return m, m.after(beat, msg)
 }
 
-// progress draws how far the search has come; empty where there is none.
-func (s search) progress(st widget.Styles) string {
+// progressText draws how far the search has come; empty where there is none.
+func (s search) progressText(st widget.Styles) string {
 	if !s.on {
 		return ""
 	}
-	const cells = 10
-	full := min(cells, int(time.Duration(s.beats)*beat*cells/s.length))
-	bar := strings.Repeat("█", full) + strings.Repeat("░", cells-full)
-	return fmt.Sprintf("looking for a better order %s  %s stop", bar, st.Key.Render(keyFor(globalScope, stopSearch)))
+	bar := progress.New(progress.WithWidth(10), progress.WithoutPercentage(), progress.WithColorProfile(termenv.Ascii))
+	done := float64(time.Duration(s.beats)*beat) / float64(s.length)
+	return fmt.Sprintf("looking for a better order %s  %s stop", bar.ViewAs(done), st.Key.Render(keyFor(globalScope, stopSearch)))
 }
 
 // keyFor gives the key of an action.
