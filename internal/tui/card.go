@@ -64,7 +64,7 @@ func (msg sideMsg) apply(m Model) (Model, tea.Cmd) {
 // describe asks everything about the selected thing.
 func describe(ctx context.Context, v *answer.View, f screen.Focus, w, h int) detail {
 	d := detail{w: w, h: h, title: "Nothing is selected"}
-	scene := draw.Scene{Vehicle: v.Build.Head.Vehicle, Places: v.Live.Places, Items: v.Live.Items}
+	scene := draw.Scene{Vehicle: v.Build.Head.Vehicle, Places: v.Live.Places}
 	targets, visits := f.Targets, 1
 	if i, ok := v.Live.TaskAt[f.Task]; ok {
 		targets, visits = targetsOf(v.Live.Tasks[i]), int(v.Live.Tasks[i].Visits)
@@ -84,9 +84,22 @@ func describe(ctx context.Context, v *answer.View, f screen.Focus, w, h int) det
 	if i, ok := v.Live.TaskAt[f.Task]; ok {
 		d.owes(v, v.Live.Tasks[i])
 	}
+	scene.Items = spoken(v.Live.Items, scene)
 	vanW, topH, viewH := d.shares()
 	d.top, d.view = draw.Top(scene, vanW, topH), draw.Side(scene, vanW, viewH)
 	return d
+}
+
+// spoken gives the items that the scene speaks of: a van full of marks shows nothing.
+func spoken(items []access.Item, s draw.Scene) []access.Item {
+	named := map[id.Item]bool{}
+	for _, t := range s.Selected {
+		named[t.Item] = true
+	}
+	for _, m := range s.Way {
+		named[m.Target.Item] = true
+	}
+	return slices.DeleteFunc(slices.Clone(items), func(i access.Item) bool { return !named[i.ID] })
 }
 
 func orNow(f answer.Fitted) answer.Fitted {
