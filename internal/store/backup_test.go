@@ -65,6 +65,7 @@ func TestRestoreOverADamagedFile(t *testing.T) {
 	}
 	want := records(t, f)
 	for name, bad := range map[string][]byte{"empty": nil, "short": readFile(t, to)[:9000], "junk": []byte("junk")} {
+		load(t, f) // so that the file in order is remembered
 		writeFile(t, f.Path(), bad)
 		if _, err := f.Rev(ctx); !errors.Is(err, build.ErrDamaged) {
 			t.Errorf("%s: Rev = %v, want ErrDamaged", name, err)

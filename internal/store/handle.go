@@ -311,8 +311,8 @@ func (s *stamp) stillAt(path string) bool {
 	}
 	defer file.Close()
 	info, err := file.Stat()
-	if err != nil || !os.SameFile(info, s.info) {
-		return false
+	if err != nil || !os.SameFile(info, s.info) || info.Size() < s.info.Size() {
+		return false // another file, maybe under the number of the old one, or one cut short
 	}
 	m, err := metaAt(file, 0)
 	if err != nil {
