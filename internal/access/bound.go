@@ -7,13 +7,14 @@ func (s *search) bound() (int64, bool) {
 	sum := s.refresh()
 	for i := range s.found.ends {
 		paid, ok := s.pay(i)
-		if !ok {
-			return 0, false
-		}
-		if s.found.paid[i] = paid; paid > 0 && i < len(s.handed.ends) {
+		if (paid > 0 || !ok) && i < len(s.handed.ends) {
 			s.loseZone(s.handed.get(i))
 			s.helped[i] = true
 		}
+		if !ok {
+			return 0, false
+		}
+		s.found.paid[i] = paid
 		sum += paid
 	}
 	if sum >= s.limit {
@@ -112,33 +113,5 @@ func (s *search) cut() {
 	b.back(start)
 	for _, m := range s.tried {
 		b.allowed[m] = false
-	}
-}
-
-// thin leaves in plan only what is needed of what was paid for. Heavy moves go first,
-// and of those that weigh the same the ones that shut others out.
-func (s *search) thin() {
-	s.plan = s.plan[:0]
-	for i := len(s.order) - 1; i >= 0; i-- {
-		if m := s.order[i]; s.base.allowed[m] && s.base.ready(m) {
-			s.plan = append(s.plan, m)
-		}
-	}
-	for i := 0; i < len(s.plan); {
-		if s.sure[s.plan[i]] {
-			i++
-			continue
-		}
-		s.trial.reset(s.g)
-		for j, m := range s.plan {
-			if j != i {
-				s.trial.allow(m)
-			}
-		}
-		if !s.trial.run() {
-			i++
-			continue
-		}
-		s.plan = append(s.plan[:i], s.plan[i+1:]...)
 	}
 }

@@ -19,14 +19,34 @@ type brute struct {
 	items  []access.Item
 	fitted map[id.Item]bool
 	visits int
-	rooms  map[id.Place]bool // to be in
-	covers map[id.Item]bool  // to be open
+	rooms  uint64 // to be in
+	covers uint64 // to be open
 	atItem map[id.Item]int
 	atRoom map[id.Place]int
-	rank   []int // of the items, in the order of their ids
+	rank   []int         // of the items, in the order of their ids
+	shun   []access.Step // a plan may not do all of these
+
+	entries  []entry  // by which a state may be left
+	openings []opened // the same
 }
 
-type state struct{ open, once, visited uint64 }
+// entry is a way into a place, as bits.
+type entry struct {
+	room, from, through, shunned uint64 // from nothing: from outside
+	cost                         access.Cost
+}
+
+// opened is an item to be opened, as bits.
+type opened struct {
+	item, room, covers, shunned uint64 // room nothing: always within reach
+	shutsItems, shutsRooms      uint64
+	rank                        int
+	cost                        access.Cost
+}
+
+// state is what has been done: open items, places entered once and for the visits, and
+// which of the steps that may not all be done.
+type state struct{ open, once, visited, shunned uint64 }
 
 // label is the best known way to a state: cost, then openings, then ids.
 type label struct {
@@ -64,7 +84,7 @@ func (f *frontier) Pop() any {
 
 func newBrute(places []access.Place, items []access.Item, fitted []id.Item, visits int, rooms []id.Place, targets []id.Item) *brute {
 	b := &brute{places: places, items: items, fitted: map[id.Item]bool{}, visits: max(1, visits),
-		rooms: map[id.Place]bool{}, covers: map[id.Item]bool{}, atItem: map[id.Item]int{}, atRoom: map[id.Place]int{}}
+		atItem: map[id.Item]int{}, atRoom: map[id.Place]int{}}
 	for i, it := range items {
 		b.atItem[it.ID] = i
 	}
@@ -76,18 +96,14 @@ func newBrute(places []access.Place, items []access.Item, fitted []id.Item, visi
 		b.fitted[f] = true
 	}
 	for _, r := range rooms {
-		b.rooms[r] = true
+		b.rooms |= 1 << b.atRoom[r]
 	}
 	for _, t := range targets {
 		it := items[b.atItem[t]]
 		if it.Place != "" {
-			b.rooms[it.Place] = true
+			b.rooms |= 1 << b.atRoom[it.Place]
 		}
-		for _, c := range it.Covers {
-			if b.fitted[c] {
-				b.covers[c] = true
-			}
-		}
+		b.covers |= b.inTheWay(it.Covers)
 	}
 	return b
 }
@@ -104,8 +120,58 @@ func ranks(items []access.Item) []int {
 	return rank
 }
 
+// prepare turns the records into bits.
+func (b *brute) prepare() {
+	b.entries, b.openings = nil, nil
+	for i, p := range b.places {
+		for k, w := range b.waysInto(p) {
+			e := entry{room: 1 << i, through: b.inTheWay(w.Through), cost: access.CostOf(w.EnterMin)}
+			if w.From != "" {
+				e.from = 1 << b.atRoom[w.From]
+			}
+			e.shunned = b.shunned(access.Step{Do: access.Enter, Place: p.ID, Way: b.wayNumber(p, k)})
+			b.entries = append(b.entries, e)
+		}
+	}
+	for i, it := range b.items {
+		if b.fitted[it.ID] && it.Opening != nil {
+			b.openings = append(b.openings, b.opening(i, it))
+		}
+	}
+}
+
+func (b *brute) opening(i int, it access.Item) opened {
+	o := opened{item: 1 << i, covers: b.inTheWay(it.Covers), rank: b.rank[i],
+		cost:    access.CostOf(it.Opening.OpenMin) + access.CostOf(it.Opening.RefitMin),
+		shunned: b.shunned(access.Step{Do: access.Open, Item: it.ID})}
+	if it.Place != "" {
+		o.room = 1 << b.atRoom[it.Place]
+	}
+	for _, z := range it.Blocks {
+		if at, ok := b.atItem[id.Item(z)]; ok && at != i {
+			o.shutsItems |= 1 << at
+		}
+		if at, ok := b.atRoom[id.Place(z)]; ok && z != string(it.ID) {
+			o.shutsRooms |= 1 << at
+		}
+	}
+	return o
+}
+
+// inTheWay gives those of items that are fitted.
+func (b *brute) inTheWay(items []id.Item) uint64 {
+	set := uint64(0)
+	for _, i := range items {
+		if b.fitted[i] {
+			set |= 1 << b.atItem[i]
+		}
+	}
+	return set
+}
+
 // solve gives the first label at the goal, in the order of compare.
 func (b *brute) solve() (label, bool) {
+	b.prepare()
 	best := map[state]label{{}: {}}
 	todo := &frontier{{}}
 	for todo.Len() > 0 {
@@ -113,7 +179,7 @@ func (b *brute) solve() (label, bool) {
 		if best[l.state] != l {
 			continue
 		}
-		if b.done(l.state) {
+		if b.done(l.state) && (b.shun == nil || l.state.shunned != 1<<len(b.shun)-1) {
 			return l, true
 		}
 		for _, next := range b.next(l) {
@@ -128,25 +194,38 @@ func (b *brute) solve() (label, bool) {
 }
 
 func (b *brute) done(s state) bool {
-	for r := range b.rooms {
-		if s.visited&(1<<b.atRoom[r]) == 0 {
-			return false
-		}
-	}
-	for c := range b.covers {
-		if s.open&(1<<b.atItem[c]) == 0 {
-			return false
-		}
-	}
-	return true
+	return b.rooms&^s.visited == 0 && b.covers&^s.open == 0
 }
 
 func (b *brute) waysInto(p access.Place) []access.Way {
-	floor := len(p.ClosedBy) > 0 && !slices.ContainsFunc(p.ClosedBy, func(i id.Item) bool { return b.fitted[i] })
-	if floor || len(p.Ways) == 0 && !p.Shut {
+	if b.isFree(p) {
 		return []access.Way{{}}
 	}
 	return p.Ways
+}
+
+// isFree reports whether p is entered from outside, through nothing, for nothing.
+func (b *brute) isFree(p access.Place) bool {
+	floor := len(p.ClosedBy) > 0 && !slices.ContainsFunc(p.ClosedBy, func(i id.Item) bool { return b.fitted[i] })
+	return floor || len(p.Ways) == 0 && !p.Shut
+}
+
+func (b *brute) wayNumber(p access.Place, k int) int {
+	if b.isFree(p) {
+		return 0
+	}
+	return k + 1
+}
+
+// shunned gives the bits of those steps to be shunned that do the same as s.
+func (b *brute) shunned(s access.Step) uint64 {
+	set := uint64(0)
+	for i, o := range b.shun {
+		if o.Do == s.Do && o.Item == s.Item && o.Place == s.Place && o.Way == s.Way {
+			set |= 1 << i
+		}
+	}
+	return set
 }
 
 func (b *brute) next(l label) []label {
@@ -156,54 +235,37 @@ func (b *brute) next(l label) []label {
 			out = append(out, label{l.cost + cost, opened, s})
 		}
 	}
-	for i, p := range b.places {
-		for _, w := range b.waysInto(p) {
-			if !b.areOpen(w.Through, l.state) {
-				continue
-			}
-			bit, cost := uint64(1)<<i, access.CostOf(w.EnterMin)
-			if w.From == "" || l.state.visited&(1<<b.atRoom[w.From]) != 0 {
-				s := l.state
-				s.visited |= bit
-				add(s, cost*access.Cost(b.visits), l.opened)
-			}
-			if w.From == "" || (l.state.visited|l.state.once)&(1<<b.atRoom[w.From]) != 0 {
-				s := l.state
-				s.once |= bit
-				add(s, cost, l.opened)
-			}
-		}
-	}
-	for i, it := range b.items {
-		bit := uint64(1) << i
-		if !b.fitted[it.ID] || it.Opening == nil || l.state.open&bit != 0 || !b.areOpen(it.Covers, l.state) ||
-			it.Place != "" && (l.state.visited|l.state.once)&(1<<b.atRoom[it.Place]) == 0 {
+	for _, e := range b.entries {
+		if e.through&^l.state.open != 0 {
 			continue
 		}
-		s := l.state
-		s.open |= bit
-		add(s, access.CostOf(it.Opening.OpenMin)+access.CostOf(it.Opening.RefitMin), l.opened|1<<b.rank[i])
+		here := l.state
+		here.shunned |= e.shunned
+		// What is entered already is not entered again; one visit is as good as once.
+		if s := here; e.from&^s.visited == 0 && s.visited&e.room == 0 {
+			s.visited |= e.room
+			add(s, e.cost*access.Cost(b.visits), l.opened)
+		}
+		if s := here; b.visits > 1 && e.from&^(s.visited|s.once) == 0 && (s.visited|s.once)&e.room == 0 {
+			s.once |= e.room
+			add(s, e.cost, l.opened)
+		}
+	}
+	for _, o := range b.openings {
+		if s := l.state; s.open&o.item == 0 && o.covers&^s.open == 0 && o.room&^(s.visited|s.once) == 0 {
+			s.open |= o.item
+			s.shunned |= o.shunned
+			add(s, o.cost, l.opened|1<<o.rank)
+		}
 	}
 	return out
 }
 
-func (b *brute) areOpen(items []id.Item, s state) bool {
-	return !slices.ContainsFunc(items, func(i id.Item) bool { return b.fitted[i] && s.open&(1<<b.atItem[i]) == 0 })
-}
-
 // allowed reports whether nothing in s is shut by what is open in s.
 func (b *brute) allowed(s state) bool {
-	for i, it := range b.items {
-		if s.open&(1<<i) == 0 {
-			continue
-		}
-		for _, z := range it.Blocks {
-			if at, ok := b.atItem[id.Item(z)]; ok && at != i && s.open&(1<<at) != 0 {
-				return false
-			}
-			if at, ok := b.atRoom[id.Place(z)]; ok && z != string(it.ID) && (s.once|s.visited)&(1<<at) != 0 {
-				return false
-			}
+	for _, o := range b.openings {
+		if s.open&o.item != 0 && (s.open&o.shutsItems != 0 || (s.once|s.visited)&o.shutsRooms != 0) {
+			return false
 		}
 	}
 	return true

@@ -6,7 +6,8 @@ import (
 	"math"
 )
 
-// patience is how many nodes a search for a cost looks at before it makes do.
+// patience is how many nodes a search for a cost looks at before it makes do with the
+// best plan so far.
 const patience = 20_000
 
 // cost gives the cost with these items fitted, from the answers kept or anew.
@@ -17,27 +18,32 @@ func (ask *question) cost(s *Solver, fitted Set) (Cost, bool) {
 	c, known := ask.answers.get(fitted, ask.relevant)
 	if !known {
 		d := s.desks.Get().(*desk)
-		c = d.cost(ask, fitted)
+		var proven bool
+		if c, proven = d.cost(ask, fitted, s.patience); !proven {
+			s.unproven.Add(1)
+		}
 		s.desks.Put(d)
 	}
 	return max(c, 0), c != noWay
 }
 
-// cost gives the cost with these items fitted, and keeps it.
-func (d *desk) cost(ask *question, fitted Set) Cost {
+// cost gives the cost with these items fitted, and keeps it. It is false where the search was
+// broken off for want of patience.
+func (d *desk) cost(ask *question, fitted Set, patience int) (Cost, bool) {
 	set := fitted.only(ask.relevant)
-	c, known := ask.answers.similar(set)
-	var w *witness
-	if !known {
-		c = d.solve(ask, set)
-		w = d.witness(set, c)
+	if c, known := ask.answers.similar(set); known {
+		ask.answers.put(set, c, nil)
+		return c, true
 	}
+	c := d.solve(ask, set, patience)
+	w := d.witness(set, c)
 	ask.answers.put(set, c, w)
-	return c
+	return c, w != nil
 }
 
-// solve gives the cost with these items fitted, of which all can matter.
-func (d *desk) solve(ask *question, fitted Set) Cost {
+// solve gives the cost with these items fitted, of which all can matter; it looks at as many
+// nodes as it has patience for.
+func (d *desk) solve(ask *question, fitted Set, patience int) Cost {
 	if !d.prepare(ask, fitted) {
 		return noWay
 	}
@@ -70,17 +76,30 @@ func (d *desk) plan(ctx context.Context, ask *question, q Query) (Plan, error) {
 	if len(ask.nowhere) > 0 {
 		return Plan{}, &NoWayError{Stuck: ask.unknown()}
 	}
+	p, ok, err := d.look(ctx, ask, q)
+	switch {
+	case err == nil && !ok:
+		err = d.noWay()
+	case ok:
+		d.mark(p.Steps)
+	}
+	return p, err
+}
+
+// look gives the cheapest plan for q that does without what is barred, its steps not marked
+// yet; it is false where there is none, and an error where ctx ends before one has been found.
+func (d *desk) look(ctx context.Context, ask *question, q Query) (Plan, bool, error) {
 	if !d.prepare(ask, q.Fitted.only(ask.relevant)) {
-		return Plan{}, d.noWay()
+		return Plan{}, false, nil
 	}
 	scale := d.scale()
 	d.hunt.proof = false
 	d.reduce(scale)
 	if !d.search(ctx, math.MaxInt) {
 		if d.hunt.stopped {
-			return Plan{}, fmt.Errorf("look for a way in: %w", ctx.Err())
+			return Plan{}, false, fmt.Errorf("look for a way in: %w", ctx.Err())
 		}
-		return Plan{}, d.noWay()
+		return Plan{}, false, nil
 	}
 	bound := min(d.hunt.limit, d.hunt.left) / scale
 	if !d.hunt.stopped && scale > 1 {
@@ -92,7 +111,7 @@ func (d *desk) plan(ctx context.Context, ask *question, q Query) (Plan, error) {
 	}
 	p.Bound = min(Cost(bound), p.Cost)
 	p.Proven = p.Bound == p.Cost
-	return p, nil
+	return p, true, nil
 }
 
 // scale gives by what to multiply costs so that an opening can count as one more without

@@ -5,6 +5,7 @@ type desk struct {
 	van  *van
 	ask  *question
 	in   Set // fitted
+	bar  act // left out of raw
 	raw  graph
 	near graph // what is left of raw after reduction
 	far  flow  // in raw
@@ -21,10 +22,25 @@ type desk struct {
 	nearOf  []int32    // by fact of raw: the fact of near, or none
 	queue   []int32    // the facts of near as facts of raw
 	used    []bool     // by move of raw
+
+	groups     []int32 // of the steps of a plan
+	needed     []bool  // by group: every plan has it
+	factNeeded []bool  // by fact of raw: true in every plan
+	back       []int32 // the needed facts
 }
 
+// act is what a move does: open an item, or enter a place by one of its ways.
+type act struct {
+	group int32 // as of a move
+	way   int32
+}
+
+// noAct is what no move does.
+var noAct = act{none, none}
+
 func newDesk(v *van) *desk {
-	d := &desk{van: v, touchy: make([]bool, len(v.places)+len(v.items))}
+	d := &desk{van: v, bar: noAct, touchy: make([]bool, len(v.places)+len(v.items)),
+		needed: make([]bool, len(v.places)+len(v.items))}
 	d.factOf = make([]int32, 2*len(v.places)+len(v.items))
 	for k := range d.factOf {
 		d.factOf[k] = none
@@ -106,11 +122,17 @@ func (d *desk) movesTo(f int32) {
 
 func (d *desk) entries(f, p int32, visit bool) {
 	if d.van.places[p].free || d.van.openFloor(p, d.in) {
+		if d.bar == (act{p, none}) {
+			return
+		}
 		at := int32(len(d.raw.pre))
 		d.raw.moves = append(d.raw.moves, move{from: at, to: at, adds: [2]int32{f, none}, group: p, way: none, visit: visit})
 		return
 	}
 	for w, way := range d.van.places[p].ways {
+		if d.bar == (act{p, int32(w)}) {
+			continue
+		}
 		from := len(d.raw.pre)
 		if way.from != none && visit {
 			d.raw.pre = append(d.raw.pre, d.fact(way.from))
@@ -129,7 +151,7 @@ func (d *desk) entries(f, p int32, visit bool) {
 
 func (d *desk) opening(f, i int32) {
 	it := &d.van.items[i]
-	if !it.opens || d.ask.barred.has(i) {
+	if !it.opens || d.ask.barred.has(i) || d.bar.group == d.openKey(i) {
 		return
 	}
 	from := len(d.raw.pre)

@@ -9,7 +9,7 @@ func (s *search) force() {
 		if len(makers) != 1 {
 			continue
 		}
-		s.lost[f], s.sure[makers[0]] = true, true
+		s.lost[f] = true
 		if s.marks[makers[0]] == maybe {
 			s.take(makers[0])
 		}

@@ -51,11 +51,12 @@ func (s *search) with(m int32, weight int64) bool {
 	return false
 }
 
-// openingsInOrder gives the openings of near in the order of the ids of their items.
+// openingsInOrder gives the openings of near that are not decided yet, in the order of the ids
+// of their items.
 func (d *desk) openingsInOrder() []int32 {
 	var moves []int32
 	for m := range d.near.moves {
-		if d.near.moves[m].opens {
+		if d.near.moves[m].opens && d.hunt.marks[m] == maybe {
 			moves = append(moves, int32(m))
 		}
 	}

@@ -229,6 +229,7 @@ func TestContextEnds(t *testing.T) {
 	places, items := tangle(60)
 	s := access.NewSolver(places, items)
 	q := access.Query{Places: []id.Place{"end"}, Fitted: s.All()}
+	s.SetPatience(500)
 	cheapest, ok := s.Cost(q)
 	for _, after := range []time.Duration{-time.Second, 20 * time.Millisecond, 100 * time.Millisecond} {
 		ctx, cancel := context.WithTimeout(context.Background(), after)

@@ -13,6 +13,7 @@ import (
 func replay(t *testing.T, s small, p access.Plan) {
 	t.Helper()
 	b := s.brute()
+	b.prepare()
 	var now state
 	var sum access.Cost
 	for i, step := range p.Steps {
@@ -43,10 +44,9 @@ func replay(t *testing.T, s small, p access.Plan) {
 func (b *brute) enter(t *testing.T, now state, step access.Step) state {
 	t.Helper()
 	at := b.atRoom[step.Place]
-	way := slices.IndexFunc(b.waysInto(b.places[at]), func(w access.Way) bool {
-		return w.From == step.From && access.CostOf(w.EnterMin) == step.Cost && b.areOpen(w.Through, now)
-	})
-	if way < 0 {
+	ways, free := b.waysInto(b.places[at]), b.isFree(b.places[at])
+	w := ways[max(0, step.Way-1)]
+	if free != (step.Way == 0) || w.From != step.From || access.CostOf(w.EnterMin) != step.Cost || b.inTheWay(w.Through)&^now.open != 0 {
 		t.Errorf("no way into %s as in %+v", step.Place, step)
 	}
 	inside, bit := now.visited|now.once, uint64(1)<<at
@@ -68,7 +68,7 @@ func (b *brute) openUp(t *testing.T, now state, step access.Step) state {
 	it := b.items[b.atItem[step.Item]]
 	o := it.Opening
 	inside := it.Place == "" || (now.visited|now.once)&(1<<b.atRoom[it.Place]) != 0
-	if o == nil || !b.fitted[it.ID] || !inside || !b.areOpen(it.Covers, now) || step.Times != 1 ||
+	if o == nil || !b.fitted[it.ID] || !inside || b.inTheWay(it.Covers)&^now.open != 0 || step.Times != 1 ||
 		step.Cost != access.CostOf(o.OpenMin) || step.Refit != access.CostOf(o.RefitMin) {
 		t.Errorf("cannot open as in %+v", step)
 	}

@@ -43,10 +43,10 @@ type search struct {
 	tried  []int32 // moves that CUT allowed for the moment
 	plan   []int32
 
-	best  []int32 // the lightest plan found
-	limit int64   // look only for plans lighter than this: the weight of best, once found
+	thinner thinner
+	best    []int32 // the lightest plan found
+	limit   int64   // look only for plans lighter than this: the weight of best, once found
 
-	sure    []bool     // by move: every plan has it
 	zone    []int32    // facts, see lose
 	inZone  []bool     // by fact
 	proof   bool       // note what is lost
@@ -57,7 +57,7 @@ type search struct {
 	clashes [][2]int32 // moves of one plan that shut each other out
 
 	ctx     context.Context
-	nodes   int   // still to be looked at before giving up
+	nodes   int   // still to be looked at before giving up, once there is a plan
 	stopped bool  // gave up
 	left    int64 // the least bound of what was given up
 }
@@ -99,13 +99,12 @@ func (s *search) begin(ctx context.Context, g *graph, nodes int) {
 	s.found.keep(0)
 	s.lost = sized(s.lost, g.facts)
 	clear(s.lost)
-	s.inZone, s.sure = sized(s.inZone, g.facts), sized(s.sure, n)
+	s.inZone = sized(s.inZone, g.facts)
 	clear(s.inZone)
 	s.zones.clear()
 	s.handed.clear()
 	s.helped = sized(s.helped, handOn)
 	clear(s.helped)
-	clear(s.sure)
 	s.order = s.order[:0]
 	for m := range g.moves {
 		s.order = append(s.order, int32(m))
@@ -210,9 +209,11 @@ func (s *search) node(least int64) {
 	s.found.keep(max(kept, 4*len(s.g.moves)+64))
 }
 
+// giveUp reports whether to look no further. The number of nodes is no reason before there
+// is a plan: that there is no way is only said with proof.
 func (s *search) giveUp() bool {
 	s.nodes--
-	if s.nodes < 0 || s.nodes%16 == 0 && s.ctx.Err() != nil {
+	if s.nodes < 0 && s.limit < beyond || s.nodes%16 == 0 && s.ctx.Err() != nil {
 		s.stopped = true
 	}
 	return s.stopped

@@ -138,3 +138,50 @@ func (s *small) query(v *access.Solver) access.Query {
 func (s *small) brute() *brute {
 	return newBrute(s.places, s.items, s.fitted, s.visits, s.rooms, s.targets)
 }
+
+// newTight makes a small van with two or three ways into each place, in which most items shut
+// something out while they are open, so that it matters which ways go together.
+func newTight(r *rand.Rand) small {
+	s := small{visits: 1 + r.IntN(3), tame: true, even: r.IntN(4) == 0}
+	places, items := 2+r.IntN(5), 6+r.IntN(9)
+	for i := range places {
+		p := access.Place{ID: roomName(i)}
+		for range 2 + r.IntN(2) {
+			w := access.Way{Through: []id.Item{id.Item(name(r.IntN(items)))}, EnterMin: s.minutes(r)}
+			if from := i + 1 + r.IntN(2); from < places {
+				w.From = roomName(from)
+			}
+			p.Ways = append(p.Ways, w)
+		}
+		s.places = append(s.places, p)
+	}
+	for i := range items {
+		s.items = append(s.items, s.tightItem(r, i, places, items))
+		s.fitted = append(s.fitted, s.items[i].ID)
+	}
+	s.rooms = append(s.rooms, s.places[r.IntN(places)/2].ID)
+	for range r.IntN(2) {
+		s.targets = append(s.targets, s.items[r.IntN(items)].ID)
+	}
+	return s
+}
+
+func (s *small) tightItem(r *rand.Rand, i, places, items int) access.Item {
+	it := access.Item{ID: id.Item(name(i)), Opening: &access.Opening{OpenMin: s.minutes(r), RefitMin: s.minutes(r)}}
+	if r.IntN(3) == 0 {
+		it.Place = roomName(i * places / items)
+	}
+	if r.IntN(4) == 0 {
+		it.Covers = s.someItems(r, i, 1, items)
+	}
+	for range r.IntN(4) {
+		z := name(r.IntN(items))
+		if r.IntN(5) == 0 {
+			z = string(roomName(r.IntN(places)))
+		}
+		if z != string(it.Place) {
+			it.Blocks = append(it.Blocks, z)
+		}
+	}
+	return it
+}

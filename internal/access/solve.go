@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 	"sync"
+	"sync/atomic"
 
 	"example.com/vanlog/internal/id"
 )
@@ -47,13 +48,16 @@ type Solver struct {
 	van   *van
 	asked questions
 	desks sync.Pool // of *desk
+
+	patience int          // nodes that a search for a cost looks at
+	unproven atomic.Int64 // costs whose search was broken off
 }
 
 // NewSolver prepares a van of these places and items for questions. Both must
 // be valid (package build checks them) and free of options that are not chosen.
 // A Fitted field of an item is not looked at: what is fitted is part of a Query.
 func NewSolver(places []Place, items []Item) *Solver {
-	s := &Solver{van: newVan(places, items)}
+	s := &Solver{van: newVan(places, items), patience: patience}
 	s.asked.init()
 	s.desks.New = func() any { return newDesk(s.van) }
 	return s
@@ -95,6 +99,7 @@ type Step struct {
 	Cost       Cost     // of one time, without refitting
 	Refit      Cost     // of Open
 	Times      int      // how often it is paid: the visits for places on the way to a target
+	Way        int      // of Enter: which of the place's ways, from 1; 0: for nothing from outside
 	NoWayRound bool     // of Enter and Open: every plan for these targets enters or opens it
 }
 
@@ -114,11 +119,16 @@ func (s *Solver) Plan(ctx context.Context, q Query) (Plan, error) {
 
 // Cost gives the cost of the cheapest plan for q, and whether there is one. Answers
 // are kept, so that asking again is cheap. A search that comes to tens of thousands of
-// cases is broken off with the best found by then, or as if there were no way; that
-// takes a van in which dozens of openings shut each other.
+// cases is broken off as soon as there is a plan, with the best found by then, and
+// counted, see Unproven; that takes a van in which dozens of openings shut each other. That
+// there is no way is never said without proof.
 func (s *Solver) Cost(q Query) (Cost, bool) {
 	return s.asked.find(s.van, q).cost(s, q.Fitted)
 }
+
+// Unproven gives how many costs of s, of those that Cost or Burials looked for, may be too
+// high because their search was broken off. Where it is 0, all answers of s are exact.
+func (s *Solver) Unproven() int { return int(s.unproven.Load()) }
 
 // NoWayError says that the targets cannot be reached, and what stands in the way.
 type NoWayError struct{ Stuck []Stuck }

@@ -9,6 +9,7 @@ import (
 // steps gives the best plan of near as what a person does, in an order that works.
 func (d *desk) steps(q Query) []Step {
 	w := &walk{desk: d, flow: &d.hunt.trial}
+	d.groups = d.groups[:0]
 	w.follow()
 	for _, f := range d.raw.goals[:len(d.ask.rooms)] {
 		w.forVisits(f)
@@ -16,10 +17,61 @@ func (d *desk) steps(q Query) []Step {
 	for _, f := range d.raw.goals {
 		w.make(f)
 	}
-	for i := range w.steps {
-		w.steps[i].NoWayRound = d.noWayRound(w.groups[i])
-	}
 	return append(w.steps, d.arrivals(q)...)
+}
+
+// mark marks those of steps, given by steps, that there is no way round.
+func (d *desk) mark(steps []Step) {
+	d.findNeeded()
+	for i, group := range d.groups {
+		steps[i].NoWayRound = d.needed[group] || d.noWayRound(group)
+	}
+}
+
+// findNeeded notes what every plan enters or opens, as far as that is seen at once: the goals,
+// and of what all moves need that make something needed true.
+func (d *desk) findNeeded() {
+	clear(d.needed)
+	d.factNeeded = sized(d.factNeeded, d.raw.facts)
+	clear(d.factNeeded)
+	d.back = d.back[:0]
+	for _, f := range d.raw.goals {
+		d.need(f)
+	}
+	for i := 0; i < len(d.back); i++ {
+		d.needBefore(d.raw.makers(d.back[i]))
+	}
+}
+
+func (d *desk) need(f int32) {
+	if !d.factNeeded[f] {
+		d.factNeeded[f] = true
+		d.back = append(d.back, f)
+		group, _ := d.groupOf(f)
+		d.needed[group] = true
+	}
+}
+
+// needBefore notes what all of the moves need that can be done.
+func (d *desk) needBefore(moves []int32) {
+	first := slices.IndexFunc(moves, d.possible)
+	for _, f := range d.raw.needs(moves[first]) {
+		if !slices.ContainsFunc(moves[first+1:], func(m int32) bool {
+			return d.possible(m) && !slices.Contains(d.raw.needs(m), f)
+		}) {
+			d.need(f)
+		}
+	}
+}
+
+// groupOf gives what fact f of raw is about, and whether that is an item.
+func (d *desk) groupOf(f int32) (int32, bool) {
+	places, things := int32(len(d.van.places)), int32(len(d.van.places)+len(d.van.items))
+	key := d.keys[f]
+	if key >= things {
+		key -= things
+	}
+	return key, key >= places
 }
 
 // walk puts the moves of a plan in the order in which a person does them.
@@ -29,7 +81,6 @@ type walk struct {
 	visits []bool // by move of raw: it is on the way to a target
 	done   []bool // by fact of raw
 	steps  []Step
-	groups []int32 // of the steps
 }
 
 // follow does the plan in raw, with what comes for nothing. What comes for nothing is
@@ -95,7 +146,7 @@ func (w *walk) step(m int32) Step {
 	}
 	if mv.way != none {
 		way := p.ways[mv.way]
-		s.Cost = way.enter
+		s.Cost, s.Way = way.enter, way.number
 		if way.from != none {
 			s.From = w.van.places[way.from].id
 		}

@@ -132,16 +132,6 @@ func (q *inquiry) clashes() {
 	}
 }
 
-// groupOf gives what fact f of raw is about, and whether that is an item.
-func (q *inquiry) groupOf(f int32) (int32, bool) {
-	places, things := int32(len(q.van.places)), int32(len(q.van.places)+len(q.van.items))
-	key := q.keys[f]
-	if key >= things {
-		key -= things
-	}
-	return key, key >= places
-}
-
 func (q *inquiry) name(group int32) string {
 	if p := int32(len(q.van.places)); group >= p {
 		return string(q.van.items[group-p].id)

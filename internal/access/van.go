@@ -1,7 +1,6 @@
 package access
 
 import (
-	"cmp"
 	"slices"
 
 	"example.com/vanlog/internal/id"
@@ -13,7 +12,6 @@ type van struct {
 	items   []item
 	placeAt map[id.Place]int32
 	itemAt  map[id.Item]int32
-	order   []int32 // the items in order of id
 }
 
 // none stands where there is no place: outside, or always within reach.
@@ -31,6 +29,7 @@ type way struct {
 	from    int32
 	through []int32
 	enter   Cost
+	number  int // among the ways that the place was given with, from 1
 }
 
 type item struct {
@@ -51,7 +50,6 @@ func newVan(places []Place, items []Item) *van {
 	}
 	for i, it := range items {
 		v.itemAt[it.ID] = int32(i)
-		v.order = append(v.order, int32(i))
 	}
 	for i, p := range places {
 		v.places[i].closedBy = v.numbers(p.ClosedBy)
@@ -64,7 +62,6 @@ func newVan(places []Place, items []Item) *van {
 	for _, it := range items {
 		v.items = append(v.items, v.itemOf(it))
 	}
-	slices.SortFunc(v.order, func(a, b int32) int { return cmp.Compare(v.items[a].id, v.items[b].id) })
 	return v
 }
 
@@ -72,7 +69,7 @@ func newVan(places []Place, items []Item) *van {
 // van does not have, nor from a place that it does not have or from p itself.
 func (v *van) waysOf(self int32, p Place) []way {
 	var ways []way
-	for _, w := range p.Ways {
+	for i, w := range p.Ways {
 		from := none
 		if w.From != "" {
 			at, ok := v.placeAt[w.From]
@@ -82,7 +79,7 @@ func (v *van) waysOf(self int32, p Place) []way {
 			from = at
 		}
 		if through := v.numbers(w.Through); len(through) == distinct(w.Through) {
-			ways = append(ways, way{from: from, through: through, enter: CostOf(w.EnterMin)})
+			ways = append(ways, way{from: from, through: through, enter: CostOf(w.EnterMin), number: i + 1})
 		}
 	}
 	return ways

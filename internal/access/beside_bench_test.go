@@ -1,0 +1,109 @@
+package access_test
+
+import (
+	"context"
+	"slices"
+	"testing"
+	"time"
+
+	"example.com/vanlog/internal/access"
+)
+
+// BenchmarkBeside puts the same questions to this package and to a general pseudo-boolean
+// optimiser (see pb_test.go), one after the other, and asserts that the optima are equal. Only
+// questions with a way that costs something are put, each three times; of the three
+// the shortest time counts, for either side, so that other work on the machine counts less.
+//
+// Timed is, for plan, a Plan: preparing the question, the search and its proof, ties and
+// steps; for cost, a Cost: the same without ties and steps, which the optimiser does not give
+// either. Every van has a new Solver for every time and for each of the two, so that nothing is
+// known beforehand; making it is not counted, but is with with-solver, where every question has
+// a new Solver of its own.
+//
+// For the optimiser it is writing down the question and optimising: once with the whole van
+// written down (whole), and once with only what the targets may depend on (near), which is
+// a part of our own work done for it beforehand. Its tables of the van are not counted.
+// Where near takes longer than patience, whole is taken to be as quick as near.
+func BenchmarkBeside50(b *testing.B)  { benchBeside(b, 50) }
+func BenchmarkBeside200(b *testing.B) { benchBeside(b, 200) }
+func BenchmarkBeside500(b *testing.B) { benchBeside(b, 500) }
+
+// besidePatience is how long near may take so that whole is tried, in microseconds.
+const besidePatience = 4000
+
+// beside is how long one question took, in microseconds.
+type beside struct{ plan, cost, withSolver, whole, near float64 }
+
+func (x *beside) shorten(by beside) {
+	x.plan, x.cost, x.withSolver = min(x.plan, by.plan), min(x.cost, by.cost), min(x.withSolver, by.withSolver)
+	x.whole, x.near = min(x.whole, by.whole), min(x.near, by.near)
+}
+
+func benchBeside(b *testing.B, items int) {
+	var all []beside
+	for b.Loop() {
+		all = all[:0]
+		for seed := range uint64(40) {
+			v := newVanLike(seed, items, 10)
+			best := besideVan(b, v)
+			for range 2 {
+				for i, x := range besideVan(b, v) {
+					best[i].shorten(x)
+				}
+			}
+			all = append(all, best...)
+		}
+	}
+	median := func(of func(x beside) float64) float64 {
+		var xs []float64
+		for _, x := range all {
+			xs = append(xs, of(x))
+		}
+		slices.Sort(xs)
+		return xs[len(xs)/2]
+	}
+	plan, cost := median(func(x beside) float64 { return x.plan }), median(func(x beside) float64 { return x.cost })
+	whole, near := median(func(x beside) float64 { return x.whole }), median(func(x beside) float64 { return x.near })
+	b.ReportMetric(0, "ns/op")
+	for name, x := range map[string]float64{"plan-µs": plan, "cost-µs": cost, "whole-µs": whole, "near-µs": near,
+		"with-solver-µs": median(func(x beside) float64 { return x.withSolver }), "questions": float64(len(all)),
+		"whole/plan-times-faster": whole / plan, "near/plan-times-faster": near / plan,
+		"whole/cost-times-faster": whole / cost, "near/cost-times-faster": near / cost} {
+		b.ReportMetric(x, name)
+	}
+}
+
+// besideVan puts the questions of a van once to each.
+func besideVan(b *testing.B, v vanLike) []beside {
+	var all []beside
+	plans, costs := access.NewSolver(v.places, v.items), access.NewSolver(v.places, v.items)
+	pb, fitted, set := newPBVan(v.places, v.items), everything(v.items), plans.All()
+	for _, j := range v.jobs {
+		var x beside
+		var p access.Plan
+		var err error
+		x.plan = micros(func() { p, err = plans.Plan(context.Background(), j.query(set)) })
+		if err != nil || p.Cost == 0 {
+			continue
+		}
+		var c access.Cost
+		x.cost = micros(func() { c, _ = costs.Cost(j.query(set)) })
+		x.withSolver = micros(func() { _, err = access.NewSolver(v.places, v.items).Plan(context.Background(), j.query(set)) })
+		var near, whole int
+		x.near = micros(func() { near, _ = newPB(pb, j, fitted, false).optimum(time.Minute) })
+		if x.whole, whole = x.near, near; x.near < besidePatience {
+			x.whole = micros(func() { whole, _ = newPB(pb, j, fitted, true).optimum(time.Minute) })
+		}
+		if quarters := int(p.Cost / (access.Minute / 4)); near != quarters || whole != quarters || c != p.Cost || err != nil {
+			b.Fatalf("%d quarters of a minute, the optimiser says %d and %d", quarters, near, whole)
+		}
+		all = append(all, x)
+	}
+	return all
+}
+
+func micros(f func()) float64 {
+	began := time.Now()
+	f()
+	return float64(time.Since(began).Nanoseconds()) / 1000
+}
