@@ -60,6 +60,22 @@ func atThePump() draw.Scene {
 	return s
 }
 
+// longWay leads to three things with long names, two of them at one point, past others there.
+func longWay() draw.Scene {
+	s := van()
+	s.Items = append(s.Items,
+		access.Item{ID: "hatch", Name: "Hatch to pump and valves", Place: "aisle", At: &access.Point{3000, 260, 300}},
+		access.Item{ID: "filter", Name: "Water filter with its bracket and hose clamps", Place: "tank-bay", At: &access.Point{3100, 600, 200}},
+		access.Item{ID: "straps", Name: "Straps of the fresh tank", Place: "tank-bay", At: &access.Point{3120, 580, 220}},
+		access.Item{ID: "board", Name: "Removable board of the heater and its controls", Place: "garage", At: &access.Point{4400, -500, 300}})
+	for i, on := range []draw.Target{{Place: "aisle"}, {Item: "kickboard"}, {Item: "hatch"}, {Place: "tank-bay"}, {Item: "straps"},
+		{Item: "pump"}, {Item: "filter"}, {Place: "bed"}, {Place: "garage"}, {Item: "heater"}, {Item: "board"}} {
+		s.Way = append(s.Way, draw.Mark{Step: i + 1, Target: on})
+	}
+	s.Selected = []draw.Target{{Item: "pump"}, {Item: "filter"}, {Item: "board"}}
+	return s
+}
+
 func TestDrawings(t *testing.T) {
 	noVan := van()
 	noVan.Vehicle = nil
@@ -72,6 +88,7 @@ func TestDrawings(t *testing.T) {
 		{"plain", van(), 66, 16}, {"plain", van(), 120, 36},
 		{"tank-bay", inTheTankBay(), 66, 16}, {"tank-bay", inTheTankBay(), 120, 36}, {"tank-bay", inTheTankBay(), 20, 6},
 		{"pump", atThePump(), 66, 16}, {"pump", atThePump(), 54, 14},
+		{"way", longWay(), 80, 18}, {"way", longWay(), 120, 30},
 		{"no-van", noVan, 66, 16}, {"only-van", onlyVan, 66, 16}, {"nothing", draw.Scene{}, 30, 6},
 	} {
 		size := filepath.Join("testdata", tt.name+"-"+strconv.Itoa(tt.w)+"x"+strconv.Itoa(tt.h))

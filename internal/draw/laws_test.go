@@ -2,8 +2,11 @@ package draw_test
 
 import (
 	"math"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
+	"unicode"
 
 	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
@@ -143,6 +146,73 @@ func TestTheWayAndTheSelectedAreSeen(t *testing.T) {
 			t.Errorf("%v: what is selected is not seen:\n%s", size, c.Text())
 		}
 	}
+}
+
+// TestEveryStepIsReadOnce: on an ordinary screen each step of a way stands in the drawing
+// once, with something between it and the next, and what is on the way is named whole.
+func TestEveryStepIsReadOnce(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := anyWay(t)
+		w := rapid.SampledFrom([]int{80, 120}).Draw(t, "columns")
+		top, side := s.Heights(w)
+		for name, c := range map[string]draw.Canvas{"top": draw.Top(s, w, top*4/3+6), "side": draw.Side(s, w, side*4/3+6)} {
+			seen := map[string]int{}
+			for _, line := range c.Lines() {
+				for _, r := range line {
+					if r.Class == draw.Way || r.Class == draw.Selected {
+						for _, step := range strings.FieldsFunc(r.Text, func(r rune) bool { return r < '0' || r > '9' }) {
+							seen[step]++
+						}
+					}
+				}
+			}
+			for _, m := range s.Way {
+				if n := seen[strconv.Itoa(m.Step)]; n != 1 {
+					t.Fatalf("%s: step %d is seen %d times:\n%s", name, m.Step, n, c.Text())
+				}
+				for _, p := range s.Places {
+					if p.ID == m.Place && !strings.Contains(strings.Join(strings.Fields(c.Text()), " "), p.Name) {
+						t.Fatalf("%s: %s of step %d is not named whole:\n%s", name, p.Name, m.Step, c.Text())
+					}
+				}
+			}
+		}
+	})
+}
+
+// TestNamesRunOverNoLines draws a way twice, the second time with names that are not seen:
+// where a name stands in the first, there is no line in the second. The roof rack is no
+// higher than a line from the left, and has its name on it.
+func TestNamesRunOverNoLines(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		named := anyWay(t)
+		bare := named
+		bare.Places, bare.Items = slices.Clone(named.Places), slices.Clone(named.Items)
+		for i := range bare.Places {
+			bare.Places[i].Name = "\u200b"
+		}
+		for i := range bare.Items {
+			bare.Items[i].Name = "\u200b"
+		}
+		for _, view := range []func(draw.Scene, int, int) draw.Canvas{draw.Top, draw.Side} {
+			a, b := view(named, 120, 60), view(bare, 120, 60)
+			for y := range 45 { // the notes are beneath
+				for x := range a.W {
+					c, under := a.At(x, y), b.At(x, y)
+					if unicode.IsLetter(c.Rune) && c.Class == draw.Label && under.Class == draw.Place && strings.ContainsRune("─│┼├┤┬┴", under.Rune) && !signOrRoof(a, x, y) {
+						t.Fatalf("a name runs over a line in column %d of line %d:\n%s\n%s", x, y, a.Text(), b.Text())
+					}
+				}
+			}
+		}
+	})
+}
+
+// signOrRoof reports whether a letter stands alone, or in the name of the roof rack.
+func signOrRoof(c draw.Canvas, x, y int) bool {
+	alone := !unicode.IsLetter(c.At(x-1, y).Rune) && !unicode.IsLetter(c.At(x+1, y).Rune)
+	line := strings.Split(c.Text(), "\n")[y]
+	return alone || strings.Contains(line, "Roof rack")
 }
 
 func TestHeightsAreWhatIsDrawn(t *testing.T) {

@@ -1,11 +1,11 @@
-// Package draw draws the van in characters: the load space, the places in it, the items,
-// what is selected and the way in to it, to scale.
+// Package draw draws the van in characters, and as an SVG document for paper: the load space,
+// the places in it, the items, what is selected and the way in to it, to scale.
 //
 // Top looks down on it, with the front at the left and so its right side, where the sliding
 // door is, at the top. Side looks at it from its left side, which is the lower edge of Top:
 // front at the left again, floor at the bottom, a place in the same columns in both. A drawing is a Canvas of cells; looks and colours
-// are for the screens to give. A cell is taken to be twice as high as it is wide. The
-// package answers no questions: the way in is handed to it.
+// are for the screens to give. A cell is taken to be twice as high as it is wide. ReachSVG
+// sets both views on a page. The package answers no questions: the way in is handed to it.
 package draw
 
 import (
@@ -31,6 +31,8 @@ type Mark struct {
 }
 
 // Scene is what a drawing shows. Vehicle may be nil: the drawing then says what is missing.
+// Where something is selected or on the way, layers that lie over other places and have
+// nothing to do with it, such as a wall seen from the side, are left out.
 type Scene struct {
 	Vehicle  *build.Vehicle
 	Places   []access.Place
@@ -40,7 +42,8 @@ type Scene struct {
 }
 
 // Top draws the scene from above in w columns and h lines, to scale. What is too small for
-// its name has a letter that is explained beneath. Where there is nothing to draw, the
+// its name has the number of its step, or a letter, that is explained beneath; items that are
+// selected are in brackets. Steps that fall on one cell move aside. Where there is nothing to draw, the
 // canvas says in words which fields are missing.
 func Top(s Scene, w, h int) Canvas { return s.draw(fromAbove, w, h) }
 
@@ -86,7 +89,10 @@ func (s Scene) draw(v view, w, h int) Canvas {
 }
 
 // missing says which fields would have to be filled in to draw more.
-func (k *sketch) missing() []string {
+func (k *sketch) missing() []string { return append(k.missingBoxes(), k.lost...) }
+
+// missingBoxes says what of the van as such has no box.
+func (k *sketch) missingBoxes() []string {
 	var out []string
 	if k.inside == nil {
 		out = append(out, "The inside of the van has no box yet (inside_mm).")
@@ -94,7 +100,7 @@ func (k *sketch) missing() []string {
 	if len(k.places) == 0 {
 		out = append(out, "No place has a box yet (box_mm).")
 	}
-	return append(out, k.lost...)
+	return out
 }
 
 // flow sets notes one after another in lines of at most w columns.

@@ -58,10 +58,15 @@ func (f flat) middle() flat {
 // shape is a thing to be drawn: a place, or an item at a point.
 type shape struct {
 	flat
+	on       Target
 	title    string
-	steps    string // numbers of the way in: "2" or "1,4"
+	name     string  // the title as it was typed
+	steps    string  // numbers of the way in: "2" or "1,4"
+	deep     float64 // along the line of sight
 	selected bool
+	meant    bool // selected, on the way in, or a place with such an item in it
 	beyond   bool // above or below the load space, which is looked at from above
+	behind   bool // overhead from above, in the right half from the left
 }
 
 // sketch is a scene as a view sees it, before it has a scale.
@@ -72,11 +77,14 @@ type sketch struct {
 	wheelbase float64
 	places    []shape // selected first, those beyond last, by area, small ones first
 	items     []shape
-	lost      []string // what is selected and cannot be drawn
+	lost      []string            // what is selected and cannot be drawn
+	bounds    []flat              // of everything that has a position, drawn or not
+	at        map[Target]flat     // where what is asked about is
+	guessed   map[Target]id.Place // items that are only known to be somewhere in their place
 }
 
 func newSketch(s Scene, v view) *sketch {
-	k := &sketch{view: v}
+	k := &sketch{view: v, at: map[Target]flat{}, guessed: map[Target]id.Place{}}
 	if s.Vehicle != nil {
 		if f, ok := v.flatten(deref(s.Vehicle.InsideMm)); ok && s.Vehicle.InsideMm != nil {
 			k.space, k.inside = s.Vehicle.InsideMm, &f
@@ -85,18 +93,44 @@ func newSketch(s Scene, v view) *sketch {
 			k.wheelbase = wb
 		}
 	}
-	steps, selected := s.steps(), s.selected()
+	steps, selected, meant := s.steps(), s.selected(), s.meant()
 	boxes := map[id.Place]flat{}
 	for _, p := range s.Places {
-		k.addPlace(p, boxes, steps[Target{Place: p.ID}], selected[Target{Place: p.ID}])
+		on := Target{Place: p.ID}
+		k.addPlace(p, boxes, shape{on: on, steps: steps[on], selected: selected[on], meant: meant[p.ID]})
 	}
 	for _, i := range s.Items {
-		k.addItem(i, boxes, steps[Target{Item: i.ID}], selected[Target{Item: i.ID}])
+		on := Target{Item: i.ID}
+		k.addItem(i, boxes, shape{on: on, steps: steps[on], selected: selected[on], meant: selected[on] || steps[on] != ""})
+	}
+	if len(meant) > 0 {
+		k.leaveOutSheets()
 	}
 	slices.SortStableFunc(k.places, func(a, b shape) int {
 		return cmp.Or(cmp.Compare(a.rank(), b.rank()), cmp.Compare(a.area(), b.area()))
 	})
 	return k
+}
+
+// meant gives the places that a drawing is about: those selected or on the way in, and those
+// of items that are.
+func (s Scene) meant() map[id.Place]bool {
+	about := s.selected()
+	for _, m := range s.Way {
+		about[m.Target] = true
+	}
+	places := map[id.Place]bool{}
+	for t := range about {
+		if t.Place != "" {
+			places[t.Place] = true
+		}
+	}
+	for _, i := range s.Items {
+		if about[Target{Item: i.ID}] && i.Place != "" {
+			places[i.Place] = true
+		}
+	}
+	return places
 }
 
 func deref(b *access.Box) access.Box {
@@ -136,16 +170,19 @@ func (s Scene) selected() map[Target]bool {
 	return on
 }
 
-func (k *sketch) addPlace(p access.Place, boxes map[id.Place]flat, steps string, selected bool) {
+func (k *sketch) addPlace(p access.Place, boxes map[id.Place]flat, as shape) {
 	f, ok := k.view.flatten(deref(p.Box))
 	if p.Box == nil || !ok {
-		if selected {
+		if as.selected {
 			k.lost = append(k.lost, lostNote(p.Title(), "box (box_mm)"))
 		}
 		return
 	}
-	boxes[p.ID] = f
-	k.places = append(k.places, shape{f, clean(p.Title()), steps, selected, k.beyond(*p.Box)})
+	boxes[p.ID], k.at[Target{Place: p.ID}] = f, f
+	k.bounds = append(k.bounds, f)
+	as.flat, as.name, as.title = f, p.Title(), clean(p.Title())
+	as.deep, as.beyond, as.behind = k.view.deep(*p.Box), k.beyond(*p.Box), k.behind(*p.Box)
+	k.places = append(k.places, as)
 }
 
 // beyond reports whether a box lies on the roof or under the floor of a van seen from
@@ -154,27 +191,67 @@ func (k *sketch) beyond(b access.Box) bool {
 	return k.view == fromAbove && k.space != nil && (b[2] >= k.space[5] || b[5] <= k.space[2])
 }
 
+// behind reports whether a box lies overhead in a van seen from above, or in the right half
+// of one seen from the left: others lie before it.
+func (k *sketch) behind(b access.Box) bool {
+	if k.view == fromTheLeft {
+		return b[1] >= 0
+	}
+	return k.space != nil && b[2] >= (k.space[2]+k.space[5])/2
+}
+
+// sheet is how deep a place may be along the line of sight and still be a layer that others
+// lie before or behind, such as a wall or the floor, in millimetres.
+const sheet = 150
+
+// leaveOutSheets takes out the layers that lie over other places, and what is beyond the load
+// space, where the drawing is about something else: the other view shows them edge-on.
+func (k *sketch) leaveOutSheets() {
+	all := slices.Clone(k.places)
+	k.places = slices.DeleteFunc(k.places, func(s shape) bool {
+		return !s.meant && (s.beyond || s.deep <= sheet && s.overlaps(all))
+	})
+}
+
+// deep gives how far a box goes along the line of sight: what the other view sees of its height.
+func (v view) deep(b access.Box) float64 {
+	f, _ := (fromAbove + fromTheLeft - v).flatten(b)
+	return f.y1 - f.y0
+}
+
+// overlaps reports whether another of some shapes takes a part of the same area.
+func (s shape) overlaps(all []shape) bool {
+	return slices.ContainsFunc(all, func(o shape) bool {
+		return o != s && min(o.x1, s.x1) > max(o.x0, s.x0) && min(o.y1, s.y1) > max(o.y0, s.y0)
+	})
+}
+
 // addItem puts an item where it is, or, where that is not known and it matters, in the
 // middle of its place.
-func (k *sketch) addItem(i access.Item, boxes map[id.Place]flat, steps string, selected bool) {
-	matters := selected || steps != ""
+func (k *sketch) addItem(i access.Item, boxes map[id.Place]flat, as shape) {
+	on := Target{Item: i.ID}
 	var f flat
 	ok := false
 	if i.At != nil {
 		f, ok = k.view.point(*i.At)
-	} else if box, known := boxes[i.Place]; known && matters {
+	}
+	if box, known := boxes[i.Place]; !ok && known && as.meant {
 		f, ok = box.middle(), true
+		k.guessed[on] = i.Place
 	}
 	switch {
 	case ok:
-		k.items = append(k.items, shape{f, clean(i.Title()), steps, selected, false})
-	case selected:
+		k.bounds = append(k.bounds, f)
+		k.at[on] = f
+		as.flat, as.name, as.title = f, i.Title(), clean(i.Title())
+		k.items = append(k.items, as)
+	case as.selected:
 		k.lost = append(k.lost, lostNote(i.Title(), "position (at_mm), nor has its place a box (box_mm)"))
 	}
 }
 
 func (k *sketch) empty() bool {
-	return k.inside == nil && len(k.places) == 0 && len(k.items) == 0
+	return k.inside == nil && len(k.bounds) == 0
 }
 
 // What every van has and no build says: lengths in millimetres, common practice, no source.
@@ -211,10 +288,7 @@ func (k *sketch) wheels() []flat {
 
 // extent gives what the drawing must hold.
 func (k *sketch) extent() flat {
-	var all []flat
-	for _, s := range slices.Concat(k.places, k.items) {
-		all = append(all, s.flat)
-	}
+	all := slices.Clone(k.bounds)
 	if k.inside != nil {
 		all = append(all, *k.inside, k.cab())
 		all = append(all, k.wheels()...)
