@@ -19,8 +19,8 @@ import (
 // edges, parts that come too late, proofs buried or about to be, work ahead of its
 // turn, places that cannot be reached, dates that cannot be held. It never gives nil.
 func (v *View) Audit(ctx context.Context) []build.Problem {
-	a := &auditor{v: v, ctx: ctx, found: []build.Problem{}}
-	for _, look := range []func(){a.order, a.plan, a.noWayIn, a.unreachable, a.buried, a.aboutToBury, a.ahead, a.redundant} {
+	a := &auditor{v: v, ctx: ctx, found: []build.Problem{}, said: map[burying]bool{}}
+	for _, look := range []func(){a.order, a.plan, a.noWayIn, a.unreachable, a.buried, a.coveredUnproven, a.aboutToBury, a.planBuries, a.ahead, a.redundant} {
 		if ctx.Err() == nil {
 			look()
 		}
@@ -32,6 +32,9 @@ type auditor struct {
 	v     *View
 	ctx   context.Context // of one Audit
 	found []build.Problem
+	job   []tasks.Task // of the first order, where there is one
+	rows  []plan.Row
+	said  map[burying]bool // proofs that have been named already
 }
 
 func (a *auditor) add(kind, ref, hint, text string, args ...any) {
@@ -61,6 +64,7 @@ func (a *auditor) plan() {
 	var none *plan.NoSequenceError
 	switch {
 	case err == nil:
+		a.job, a.rows = p.task, found.Rows
 		a.lateParts(newReasons(a.v, p, found.Rows))
 	case missed > 0 || a.ctx.Err() != nil: // said already, or nothing to be said
 	case errors.As(err, &none):
@@ -141,32 +145,6 @@ func (a *auditor) unreachable() {
 		if _, ok := s.Cost(q); len(x.Service) > 0 && !ok {
 			a.add("unreachable", string(x.ID), fmt.Sprintf("see what stands in the way: vanlog reach %s --fitted all", x.ID),
 				"%s wants service and cannot be reached once everything is fitted", x.Title())
-		}
-	}
-}
-
-// buried finds proofs that were wanted before the cover went on, and did not come.
-func (a *auditor) buried() {
-	for _, t := range a.v.Live.Tasks {
-		if t.State != tasks.Finished || !a.v.hidden(t) {
-			continue
-		}
-		for _, o := range a.v.owedBeforeCover(t) {
-			a.add("proof buried", string(t.ID), fmt.Sprintf("open it up, and log %s --reading %s=VALUE (or --photo FILE)", t.ID, o.Check),
-				"%s is closed in without %s (%s)", t.Title(), o.Check, o.What)
-		}
-	}
-}
-
-// aboutToBury finds proofs that the work that can be done now would bury.
-func (a *auditor) aboutToBury() {
-	for _, t := range a.v.Live.Tasks {
-		if s := a.v.Status(t.ID); s != Workable && s != UnderWay {
-			continue
-		}
-		for _, o := range a.v.closeIn(string(t.ID), t.Fits).NotProved {
-			a.add("proof about to be buried", string(o.Task), fmt.Sprintf("get it in before %s", t.ID),
-				"%s would close in %s without %s (%s)", t.Title(), a.v.taskTitle(o.Task), o.Check, o.What)
 		}
 	}
 }

@@ -2,6 +2,7 @@ package answer
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"example.com/vanlog/internal/deps"
@@ -78,6 +79,19 @@ func TestAuditOfALoop(t *testing.T) {
 	}
 }
 
+// Either of two ways in will do: the one that is shut last buries, with the other shut by then.
+func TestAuditOfAPlanThatBuriesByTheLastWayIn(t *testing.T) {
+	v := viewOf(t, monday, `"items": [{"id": "left", "opening": {"open_min": 1}}, {"id": "right", "opening": {"open_min": 1}}],
+		"places": [{"id": "bay", "ways": [{"through": ["left"]}, {"through": ["right"]}]}],
+		"tasks": [{"id": "frame", "hours": 1}, {"id": "shut-left", "name": "Left", "hours": 1, "fits": ["left"]}, {"id": "shut-right", "name": "Right", "hours": 1, "fits": ["right"]},
+			{"id": "pipe", "hours": 1, "place": "bay", "checks": [{"id": "leak", "kind": "test", "before_cover": true}]}],
+		"edges": [{"before": "frame", "after": "shut-left"}, {"before": "shut-left", "after": "shut-right"}, {"before": "shut-right", "after": "pipe"}]`)
+	got := v.Audit(t.Context())
+	if len(got) != 1 || got[0].Ref != "pipe" || !strings.Contains(got[0].Text, "Right is done by") {
+		t.Errorf("audit: %+v, want that the right one buries the proof of the pipe", got)
+	}
+}
+
 func TestAhead(t *testing.T) {
 	v := viewOf(t, monday, `"items": [{"id": "panel", "opening": {"open_min": 10}}, {"id": "tap", "covers": ["panel"]}],
 		"parts": [{"id": "came", "arrived": "2026-02-28"}, {"id": "comes", "due": "2026-03-05"}],
@@ -121,5 +135,45 @@ func TestDates(t *testing.T) {
 	}
 	if c := d.Tasks[2]; c.Critical || c.LateFinish != at(t, "2026-03-02T14:00") {
 		t.Errorf("c: %+v", c)
+	}
+}
+
+// The proof is owed by a task that the plan does after what closes it in. A lock on the panel
+// keeps that from being work of today.
+func TestAuditOfAPlanThatBuries(t *testing.T) {
+	lists := func(check, edges string) string {
+		return `"items": [{"id": "panel", "opening": {"open_min": 1}}, {"id": "tap", "covers": ["panel"]}],
+			"tasks": [{"id": "lock", "hours": 1}, {"id": "panel-on", "hours": 1, "fits": ["panel"]},
+				{"id": "tap-in", "hours": 1, "reaches": ["tap"], "checks": [{"id": "leak", "kind": "test"` + check + `}]}],
+			"edges": [{"before": "lock", "after": "panel-on"}` + edges + `]`
+	}
+	panelFirst := `, {"before": "panel-on", "after": "tap-in"}`
+	for _, tt := range []struct {
+		name, lists string
+		want        []string
+	}{
+		{"buried", lists(`, "before_cover": true`, panelFirst), []string{"plan buries proof tap-in"}},
+		{"wanted at any time", lists(``, panelFirst), []string{}},
+		{"in before", lists(`, "before_cover": true`, `, {"before": "tap-in", "after": "panel-on"}`), []string{}},
+	} {
+		if got := found(t, viewOf(t, monday, tt.lists)); !slices.Equal(got, tt.want) {
+			t.Errorf("%s: %v, want %v", tt.name, got, tt.want)
+		}
+	}
+}
+
+// What is done at the same minute as its cover is buried as well; what can be done today is
+// named once.
+func TestAuditOfAPlanThatBuriesAtOnce(t *testing.T) {
+	v := viewOf(t, monday, `"resources": [{"id": "a"}, {"id": "b"}],
+		"items": [{"id": "panel", "opening": {}}, {"id": "tap", "place": "bay", "covers": ["panel"]}], "places": [{"id": "bay", "closed_by": ["panel"], "ways": [{"through": ["panel"], "enter_min": 1}]}],
+		"tasks": [{"id": "panel-on", "hours": 1, "fits": ["panel"], "uses": {"a": 1}, "not_before": "2026-03-03"},
+			{"id": "tap-in", "hours": 1, "reaches": ["tap"], "uses": {"b": 1}, "not_before": "2026-03-03", "checks": [{"id": "leak", "kind": "test", "before_cover": true}]}]`)
+	if got := found(t, v); !slices.Equal(got, []string{"plan buries proof tap-in"}) {
+		t.Errorf("audit: %v", got)
+	}
+	v.Live.Tasks[0].NotBefore = nil
+	if got := found(t, v); !slices.Equal(got, []string{"proof about to be buried tap-in"}) {
+		t.Errorf("of what can be done now: %v", got)
 	}
 }

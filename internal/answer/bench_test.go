@@ -56,3 +56,41 @@ func BenchmarkAudit(b *testing.B) {
 		fresh().Audit(b.Context())
 	}
 }
+
+// BenchmarkDerived makes the close-in table of the whole build.
+func BenchmarkDerived(b *testing.B) {
+	for _, f := range []answer.Fitted{answer.FittedNow, answer.FittedAll} {
+		b.Run(string(f), func(b *testing.B) {
+			_, fresh := demoAt(b)
+			for b.Loop() {
+				fresh().DerivedEdges(f)
+			}
+		})
+	}
+}
+
+// BenchmarkWhileOpen asks what else comes within reach on the way to the battery.
+func BenchmarkWhileOpen(b *testing.B) {
+	_, fresh := demoAt(b)
+	for b.Loop() {
+		if _, err := fresh().WhileOpen(b.Context(), []string{"battery"}, answer.FittedAll, 5); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkBurden(b *testing.B) {
+	_, fresh := demoAt(b)
+	for b.Loop() {
+		if _, err := fresh().Burden(b.Context()); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkBuriesUnproven(b *testing.B) {
+	_, fresh := demoAt(b)
+	for b.Loop() {
+		fresh().BuriesUnproven()
+	}
+}

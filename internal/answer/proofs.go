@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -25,15 +26,21 @@ func (v *View) Owed(t id.Task) []Owed {
 }
 
 // owedBeforeCover gives the proofs of t that must be in before it is closed in, and are not.
-func (v *View) owedBeforeCover(t tasks.Task) []Owed {
+func (v *View) owedBeforeCover(t tasks.Task) []Owed { return v.owedBeforeCoverBy(t, everything) }
+
+// owedBeforeCoverBy gives those that were not in at a time.
+func (v *View) owedBeforeCoverBy(t tasks.Task, by units.Instant) []Owed {
 	var out []Owed
-	for _, o := range v.Owed(t.ID) {
-		if c, _ := t.Check(o.Check); c.BeforeCover {
-			out = append(out, o)
+	for _, c := range t.Checks {
+		if c.BeforeCover && !v.givenBy(t, c, by) {
+			out = append(out, Owed{Task: t.ID, Check: c.ID, What: c.What})
 		}
 	}
 	return out
 }
+
+// everything is a time by which all that is in the daybook was in.
+const everything = units.Instant(math.MaxInt64)
 
 // Given reports whether the daybook holds proof c of t: its last reading is within what
 // is wanted, or there is a photo for it. Where nothing is said of what is wanted, any
@@ -41,35 +48,38 @@ func (v *View) owedBeforeCover(t tasks.Task) []Owed {
 func (v *View) Given(t id.Task, c id.Check) bool {
 	task, _ := v.task(t)
 	check, ok := task.Check(c)
-	if !ok {
-		return false
-	}
-	if check.Kind == tasks.Photo {
-		return v.hasPhoto(t)
-	}
-	value, ok := v.lastReading(t, c)
-	if !ok {
-		return false
-	}
-	if check.Want == "" {
-		return saysYes(value)
-	}
-	return within(value, check.Want)
+	return ok && v.givenBy(task, check, everything)
 }
 
-func (v *View) hasPhoto(t id.Task) bool {
+// givenBy reports whether proof c of t was in at a time: what an entry holds is in when the
+// entry has ended.
+func (v *View) givenBy(t tasks.Task, c tasks.Check, by units.Instant) bool {
+	if c.Kind == tasks.Photo {
+		return v.hasPhoto(t.ID, by)
+	}
+	value, ok := v.lastReading(t.ID, c.ID, by)
+	if !ok {
+		return false
+	}
+	if c.Want == "" {
+		return saysYes(value)
+	}
+	return within(value, c.Want)
+}
+
+func (v *View) hasPhoto(t id.Task, by units.Instant) bool {
 	for _, e := range v.Entries(t) {
-		if len(e.Photos) > 0 {
+		if len(e.Photos) > 0 && e.End() <= by {
 			return true
 		}
 	}
 	return false
 }
 
-func (v *View) lastReading(t id.Task, c id.Check) (value string, ok bool) {
+func (v *View) lastReading(t id.Task, c id.Check, by units.Instant) (value string, ok bool) {
 	for _, e := range v.Entries(t) {
 		for _, r := range e.Readings {
-			if r.Check == c {
+			if r.Check == c && e.End() <= by {
 				value, ok = r.Value, true
 			}
 		}

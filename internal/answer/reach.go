@@ -15,22 +15,36 @@ import (
 // both is the item). What is asked for is not in the way itself. The error is a
 // *NoWayError where there is no way, a *NameError where a target is not known.
 func (v *View) Reach(ctx context.Context, targets []string, visits int, f Fitted) (Reach, error) {
+	q, err := v.question(targets, visits, f)
+	if err != nil {
+		return Reach{}, err
+	}
+	p, err := v.way(ctx, q)
+	if err != nil {
+		return Reach{}, wayError(targets, err)
+	}
+	return v.wayOf(targets, q.Visits, p), nil
+}
+
+// question asks for the way to targets. The error is a *NameError where one is not known.
+func (v *View) question(targets []string, visits int, f Fitted) (access.Query, error) {
 	q := access.Query{Visits: max(1, visits)}
 	for _, name := range targets {
 		if err := v.addTarget(&q, name); err != nil {
-			return Reach{}, err
+			return q, err
 		}
 	}
 	q.Fitted = minus(v.inTheWay(f), v.solver().Set(q.Items...))
-	p, err := v.way(ctx, q)
+	return q, nil
+}
+
+// wayError says that there is no way to targets, or that none was found in time.
+func wayError(targets []string, err error) error {
 	var none *access.NoWayError
 	if errors.As(err, &none) {
-		return Reach{}, &NoWayError{noWay(targets, none)}
+		return &NoWayError{noWay(targets, none)}
 	}
-	if err != nil {
-		return Reach{}, fmt.Errorf("the way to %v: %w", targets, err)
-	}
-	return v.wayOf(targets, q.Visits, p), nil
+	return fmt.Errorf("the way to %v: %w", targets, err)
 }
 
 func (v *View) addTarget(q *access.Query, name string) error {

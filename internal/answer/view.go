@@ -87,8 +87,8 @@ func (v *View) task(t id.Task) (tasks.Task, bool) {
 func (v *View) Entries(t id.Task) []daybook.Entry { return v.entries()[t] }
 
 // patience is how long a way in is searched for at most. What was found by then is the
-// answer, with its bound; nearly all are proven within a thousandth of it.
-const patience = 2 * time.Second
+// answer, with its bound; nearly all are proven within a hundredth of it.
+const patience = 200 * time.Millisecond
 
 // way gives the cheapest way for q, steps and all.
 func (v *View) way(ctx context.Context, q access.Query) (access.Plan, error) {

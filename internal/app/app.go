@@ -92,6 +92,9 @@ func (a *App) keep(b build.Build, rev build.Rev) *answer.View {
 	return a.last
 }
 
+// Stands reports whether the planning time stands still, as it was given to NewAt.
+func (a *App) Stands() bool { return a.fixed }
+
 func (a *App) planningTime(b build.Build) units.Instant {
 	if b.Head.Now != nil && !a.fixed {
 		return *b.Head.Now

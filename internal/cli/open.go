@@ -13,7 +13,6 @@ import (
 
 	"example.com/vanlog/internal/answer"
 	"example.com/vanlog/internal/app"
-	"example.com/vanlog/internal/build"
 	"example.com/vanlog/internal/id"
 )
 
@@ -98,7 +97,7 @@ func there(path string) bool {
 }
 
 // names completes the names of one kind of record in the shell.
-func (e *env) names(of func(build.Live) []string) cobra.CompletionFunc {
+func (e *env) names(of func(*answer.View) []string) cobra.CompletionFunc {
 	return func(c *cobra.Command, _ []string, typed string) ([]string, cobra.ShellCompDirective) {
 		if e.prepare(c, nil) != nil {
 			return nil, cobra.ShellCompDirectiveNoFileComp
@@ -107,17 +106,29 @@ func (e *env) names(of func(build.Live) []string) cobra.CompletionFunc {
 		if err != nil {
 			return nil, cobra.ShellCompDirectiveNoFileComp
 		}
-		names := slices.DeleteFunc(of(v.Live), func(n string) bool { return !strings.HasPrefix(n, typed) })
+		names := slices.DeleteFunc(of(v), func(n string) bool { return !strings.HasPrefix(n, typed) })
 		slices.Sort(names)
-		return names, cobra.ShellCompDirectiveNoFileComp
+		return slices.Compact(names), cobra.ShellCompDirectiveNoFileComp
 	}
 }
 
-func tasksOf(l build.Live) []string { return textOf(l.TaskAt) }
+func tasksOf(v *answer.View) []string { return textOf(v.Live.TaskAt) }
 
-func targetsOf(l build.Live) []string { return append(textOf(l.ItemAt), textOf(l.PlaceAt)...) }
+func targetsOf(v *answer.View) []string {
+	return append(textOf(v.Live.ItemAt), textOf(v.Live.PlaceAt)...)
+}
 
-func itemsAndTasksOf(l build.Live) []string { return append(textOf(l.ItemAt), textOf(l.TaskAt)...) }
+func itemsAndTasksOf(v *answer.View) []string {
+	return append(textOf(v.Live.ItemAt), textOf(v.Live.TaskAt)...)
+}
+
+func choicesOf(v *answer.View) []string {
+	var out []string
+	for _, o := range v.Build.Options.Rows {
+		out = append(out, o.Choice)
+	}
+	return out
+}
 
 // textOf gives names as text, in any order.
 func textOf[K id.Task | id.Item | id.Place](at map[K]int) []string {

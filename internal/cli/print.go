@@ -25,6 +25,28 @@ func (e *env) say(format string, args ...any) {
 	fmt.Fprintln(e.Out, clean(fmt.Sprintf(format, args...)))
 }
 
+// columns is the width that texts for a person are broken to.
+const columns = 80
+
+// wrap prints a text after a label, broken between words to the width of a terminal; what
+// follows the first line stands under its beginning. A word that is longer is left whole.
+func (e *env) wrap(label, text string) {
+	pad := strings.Repeat(" ", ansi.StringWidth(label))
+	line := label
+	for i, word := range strings.Fields(clean(text)) {
+		switch {
+		case i == 0:
+			line += word
+		case ansi.StringWidth(line)+1+ansi.StringWidth(word) > columns:
+			e.say("%s", line)
+			line = pad + word
+		default:
+			line += " " + word
+		}
+	}
+	e.say("%s", line)
+}
+
 // note prints a message beside the answer, to stderr.
 func (e *env) note(format string, args ...any) {
 	fmt.Fprintln(e.Err, clean(fmt.Sprintf(format, args...)))
@@ -63,6 +85,20 @@ func when(t units.Instant) string { return t.Format("Mon 2006-01-02 15:04") }
 
 // mins gives a number of minutes without needless digits.
 func mins(m float64) string { return fmt.Sprintf("%.6g min", m) }
+
+// number gives a number without needless digits.
+func number(x float64) string { return fmt.Sprintf("%.6g", x) }
+
+// aYear says how often something is done.
+func aYear(times float64) string {
+	if times == 1 {
+		return "once a year"
+	}
+	return number(times) + " times a year"
+}
+
+// tenths gives minutes that are a mean, to a tenth.
+func tenths(m float64) string { return fmt.Sprintf("%.1f min", m) }
 
 // or gives text, or another where it is empty.
 func or[S ~string](text S, otherwise string) string {

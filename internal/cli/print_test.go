@@ -2,8 +2,10 @@ package cli
 
 import (
 	"bytes"
+	"strings"
 	"testing"
 
+	"example.com/vanlog/internal/answer"
 	"example.com/vanlog/internal/app"
 )
 
@@ -30,6 +32,44 @@ func TestTable(t *testing.T) {
 	e.table([]string{"A", "B"}, []string{"long\tname", "x"}, []string{"y", ""})
 	if want := "A          B\nlong name  x\ny\n"; out.String() != want {
 		t.Errorf("table:\n%q, want\n%q", out.String(), want)
+	}
+}
+
+func TestWrap(t *testing.T) {
+	for _, tt := range []struct{ name, label, text, want string }{
+		{"short", "so: ", "it is", "so: it is\n"},
+		{"nothing", "so: ", "", "so: \n"},
+		{"just fits", "so: ", strings.Repeat("word ", 14) + "sixsix", "so: " + strings.Repeat("word ", 14) + "sixsix\n"},
+		{"one too many", "so: ", strings.Repeat("word ", 14) + "sevenly", "so: " + strings.TrimSpace(strings.Repeat("word ", 14)) + "\n    sevenly\n"},
+		{"a long word", "so: ", "a " + strings.Repeat("x", 90) + " b", "so: a\n    " + strings.Repeat("x", 90) + "\n    b\n"},
+		{"wide runes take two columns", "", strings.Repeat("水", 39) + " ab", strings.Repeat("水", 39) + "\nab\n"},
+		{"what is typed cannot break lines", "so: ", "a\x1b[31m\nb", "so: a b\n"},
+	} {
+		var out bytes.Buffer
+		e := &env{World: World{Out: &out}}
+		e.wrap(tt.label, tt.text)
+		if out.String() != tt.want {
+			t.Errorf("%s:\n%q, want\n%q", tt.name, out.String(), tt.want)
+		}
+	}
+}
+
+func TestBreakEvenText(t *testing.T) {
+	years := func(y float64) *float64 { return &y }
+	for _, tt := range []struct {
+		e    answer.BreakEven
+		want string
+	}{
+		{answer.BreakEven{MoreMin: 90, SavedPerYear: 45, Years: years(2)}, "a is 1h30 more work than b, and saves 45 min of access a year: paid back after 2.0 years"},
+		{answer.BreakEven{MoreMin: 90, SavedPerYear: -4}, "a is 1h30 more work than b, and costs 4 min more access a year: it never pays back"},
+		{answer.BreakEven{MoreMin: 90}, "a is 1h30 more work than b, and saves no access: it never pays back"},
+		{answer.BreakEven{SavedPerYear: 45, Years: years(0)}, "a is no more work than b, and saves 45 min of access a year"},
+		{answer.BreakEven{MoreMin: 90, Unequal: "with b, x is shut"}, "a is 1h30 more work than b, and saves no access; the two do not compare: with b, x is shut"},
+	} {
+		tt.e.Dearer, tt.e.Cheaper = "a", "b"
+		if got := breakEvenText(tt.e); got != tt.want {
+			t.Errorf("%q, want %q", got, tt.want)
+		}
 	}
 }
 

@@ -80,7 +80,7 @@ func (e *env) root() *cobra.Command {
 	c.PersistentFlags().StringVar(&e.at, "now", "", "plan as if it were `TIME`, for example 2026-03-02T08:00")
 	c.SetFlagErrorFunc(flagError)
 	c.AddCommand(newVersion(e), newDemo(e), newNew(e), newImport(e), newExport(e),
-		newSequence(e), newDates(e), newToday(e), newReach(e), newCloseIn(e),
+		newSequence(e), newDates(e), newToday(e), newReach(e), newCloseIn(e), newBurden(e),
 		newLog(e), newStart(e), newStop(e), newHistory(e), newUndo(e), newRedo(e),
 		newAudit(e), newVerify(e))
 	return c

@@ -129,7 +129,7 @@ func (e *env) why(s answer.Sequence) {
 		e.say("")
 		e.say("why:   %s starts %s", r.ID, when(r.Start))
 		for _, b := range r.Because {
-			e.say("  %s: %s", b.Kind, b.Text)
+			e.wrap("  "+b.Kind+": ", b.Text)
 		}
 	}
 }

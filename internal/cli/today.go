@@ -98,13 +98,13 @@ func (v *todayVerb) print(view *answer.View, t answer.Today) {
 		for _, o := range c.OwedFirst {
 			v.say("  first:   %s", owedText(o))
 		}
-		v.say("  because: %s", c.Because)
+		v.wrap("  because: ", c.Because)
 	}
 	for _, c := range t.Cannot {
 		v.say("")
 		v.say("waits:     %s  %s", c.ID, v.title(view, c.ID))
 		for _, w := range c.WaitsFor {
-			v.say("  for:     %s", waitText(w))
+			v.wrap("  for:     ", waitText(w))
 		}
 	}
 }
