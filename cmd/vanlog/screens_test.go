@@ -15,7 +15,8 @@ import (
 )
 
 // TestScreens drives the real program as a person would: open the demonstration build, find
-// the way to an item, log 1h30 on a task, take it back, leave. It looks at the screen
+// the way to an item, look behind another, choose another design and take it back, log 1h30 on a
+// task, take it back, leave. It looks at the screen
 // only, and at the terminal that is left behind.
 func TestScreens(t *testing.T) {
 	vanlog := program(t)
@@ -24,14 +25,16 @@ func TestScreens(t *testing.T) {
 			t.Parallel()
 			dir := t.TempDir()
 			s := openTerminal(t, size[0], size[1], dir,
-				"stty -a >before; "+vanlog+" demo dipper.van; echo exit=$?; stty -a >after")
+				"stty -a >before; "+vanlog+" demo dipper.van --now 2026-03-02T17:00; echo exit=$?; stty -a >after")
 			s.see("DIPPER", "[1 Bench]", "Workable")
 			findTheWay(s)
+			lookBehind(s)
+			chooseAndTakeBack(s)
 			logAndTakeBack(s)
 			s.press("q")
 			s.see("exit=0")
 			s.left(dir)
-			if got := changes(t, vanlog, dir); len(got) != 2 || !got[0].Undone {
+			if got := changes(t, vanlog, dir); !undoneOf(got, "log 1h30") || got[len(got)-1].Undone {
 				t.Errorf("history = %+v, want the entry, undone, and the making of the build", got)
 			}
 		})
@@ -48,6 +51,34 @@ func findTheWay(s terminal) {
 	s.see("Way in to Water pump")
 	s.press("f")
 	s.see("Hatch to pump and valves", "no way round this", "no way is cheaper")
+}
+
+// lookBehind finds an item that will close work in, and what is behind it.
+func lookBehind(s terminal) {
+	s.t.Helper()
+	s.press("4")
+	s.see("[4 Close-in]", "Will be fitted, in the order of the plan", "unproven")
+	s.typeText("ceiling panels")
+	s.see("> Ceiling panels")
+	s.press("Enter")
+	s.see("Behind Ceiling panels", "Fitted by:", "to be in before it is fitted")
+	s.press("f")
+	s.see("Finish all the same?")
+	s.press("Escape")
+	s.see("Behind Ceiling panels")
+}
+
+// chooseAndTakeBack chooses the other option of a choice while the comparison still runs.
+func chooseAndTakeBack(s terminal) {
+	s.t.Helper()
+	s.press("9")
+	s.see("[9 Designs]", "Choice 1 of 1", "> Captive screws", "Getting at what is serviced:")
+	s.press("Right")
+	s.see("> Bonded")
+	s.press("c")
+	s.see("choose Bonded", "undo: u")
+	s.press("u")
+	s.see("taken back: choose Bonded")
 }
 
 func logAndTakeBack(s terminal) {
@@ -77,6 +108,11 @@ func (s terminal) left(dir string) {
 	if err != nil || err2 != nil || string(before) != string(after) {
 		s.t.Errorf("stty before: %s %v\nafter: %s %v", before, err, after, err2)
 	}
+}
+
+// undoneOf reports whether the newest change is one that begins so, and was taken back.
+func undoneOf(all []change, what string) bool {
+	return len(all) > 1 && strings.HasPrefix(all[0].What, what) && all[0].Undone
 }
 
 type change struct {
@@ -154,7 +190,7 @@ func TestParallelWriters(t *testing.T) {
 	if got := changes(t, vanlog, dir); len(got) != len(written)+1 {
 		t.Errorf("%d changes in the journal, want %d and the making of the build", len(got), len(written))
 	}
-	s.press("4")
+	s.press("5")
 	s.see("writer ")
 }
 

@@ -38,7 +38,7 @@ func anyKey(t *rapid.T) tea.Msg {
 // size of the terminal, the build stays without faults, and esc leads back to a screen.
 func TestAnyKeyAtAnyTime(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
-		b := testkit.Workshop()
+		b := goldenBuild()
 		if rapid.Bool().Draw(rt, "empty") {
 			b = build.Build{}
 		}

@@ -6,6 +6,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.com/vanlog/internal/access"
 	"example.com/vanlog/internal/app"
 	"example.com/vanlog/internal/build"
 	"example.com/vanlog/internal/calendar"
@@ -34,6 +35,32 @@ func large(n int) build.Build {
 		Resources: build.ListOf(calendar.DefaultBuilder())}
 }
 
+// furnished gives a build of n tasks in 500 places, each of which a panel closes in, with
+// proofs behind it, a pump in it, and a choice of design.
+func furnished(n int) build.Build {
+	b := large(n)
+	const bays = 500
+	var ps []access.Place
+	var xs []access.Item
+	for i := range bays {
+		bay, panel, pump := id.Place(fmt.Sprintf("bay-%d", i)), id.Item(fmt.Sprintf("panel-%d", i)), id.Item(fmt.Sprintf("pump-%d", i))
+		ps = append(ps, access.Place{ID: bay, ClosedBy: []id.Item{panel}, Ways: []access.Way{{Through: []id.Item{panel}, EnterMin: 1}}})
+		xs = append(xs, access.Item{ID: panel, Opening: &access.Opening{How: "unscrew", OpenMin: 2, RefitMin: 3, Persons: 1}},
+			access.Item{ID: pump, Place: bay, Service: []access.Service{{What: "rinse", PerYear: 4, Minutes: 5}}})
+	}
+	for i := range b.Tasks.Rows {
+		t := &b.Tasks.Rows[i]
+		t.Place = ps[i%bays].ID
+		t.Checks = []tasks.Check{{ID: "photo", Kind: tasks.Photo, What: "a photo", BeforeCover: true}}
+		if last := i - (n - bays); last >= 0 {
+			t.Place, t.Fits = "", []id.Item{xs[2*last].ID}
+		}
+	}
+	b.Places, b.Items = build.ListOf(ps...), build.ListOf(xs...)
+	b.Options = build.ListOf(build.Option{ID: "a", Choice: "paint", Name: "White", Chosen: true}, build.Option{ID: "b", Choice: "paint", Name: "Grey"})
+	return b
+}
+
 func benchBuilds() map[string]build.Build {
 	return map[string]build.Build{"demo": demo.Build(testkit.Now), "10000": large(10_000)}
 }
@@ -43,7 +70,7 @@ func BenchmarkKeyToFrame(b *testing.B) {
 	for name, bld := range benchBuilds() {
 		d := drive(b, bld, 120, 40)
 		d.m.st = colourful()
-		for _, s := range []string{"1", "2", "3", "4"} {
+		for _, s := range []string{"1", "2", "3", "4", "5", "9"} {
 			d.press(s)
 			b.Run(name+"/screen"+s, func(b *testing.B) {
 				m := tea.Model(d.m)
@@ -104,6 +131,35 @@ func BenchmarkFirstFrame(b *testing.B) {
 				m := tea.Model(newModel(w, colourful()))
 				m, _ = m.Update(tea.WindowSizeMsg{Width: 120, Height: 40})
 				m, _ = m.Update(m.(Model).read()())
+				if m.View() == "" {
+					b.Fatal("no frame")
+				}
+			}
+		})
+	}
+}
+
+// BenchmarkCloseInToFrame is a press of a key and the frame after it on Close-in and on the
+// Designs, with 10,000 tasks in 500 places, each closed in by a panel.
+func BenchmarkCloseInToFrame(b *testing.B) {
+	d := drive(b, furnished(10_000), 120, 40)
+	d.m.st = colourful()
+	for _, s := range []struct {
+		name string
+		keys []string
+		two  [2]string
+	}{
+		{"list", []string{"4"}, [2]string{"down", "up"}},
+		{"search", []string{"4"}, [2]string{"p", "backspace"}},
+		{"behind", []string{"4", "enter"}, [2]string{"down", "up"}},
+		{"designs", []string{"4", "esc", "9"}, [2]string{"down", "up"}},
+	} {
+		d.press(s.keys...)
+		b.Run(s.name, func(b *testing.B) {
+			m := tea.Model(d.m)
+			keys := []tea.KeyMsg{keyMsg(s.two[0]), keyMsg(s.two[1])}
+			for i := range b.N {
+				m, _ = m.Update(keys[i%2])
 				if m.View() == "" {
 					b.Fatal("no frame")
 				}

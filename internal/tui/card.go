@@ -41,7 +41,7 @@ func (m Model) lookAside() (Model, tea.Cmd) {
 		return m, nil
 	}
 	f := m.focus()
-	key := fmt.Sprintf("%d %d×%d %q %q %s", m.load, w, h, f.Task, f.Targets, f.Fitted)
+	key := fmt.Sprintf("%d %d×%d %q %q %s %q", m.load, w, h, f.Task, f.Targets, f.Fitted, f.Behind)
 	if key == m.side.key {
 		return m, nil
 	}
@@ -75,7 +75,10 @@ func describe(ctx context.Context, v *answer.View, f screen.Focus, w, h int) det
 	if len(f.Targets) > 0 {
 		d.things(v, f.Targets)
 	}
-	if len(targets) > 0 {
+	switch {
+	case len(f.Behind) > 0:
+		scene.Selected, scene.Way = marksOf(v, targets), d.behind(v, f.Behind)
+	case len(targets) > 0:
 		scene.Selected = marksOf(v, targets)
 		way, err := v.Reach(ctx, targets, visits, orNow(f.Fitted))
 		scene.Way = d.way(v, way, err)
@@ -220,6 +223,25 @@ func covering(v *answer.View, names []string) []id.Item {
 		}
 	}
 	return over
+}
+
+// mostMarks is how many things behind an item are drawn: more hide the drawing.
+const mostMarks = 9
+
+// behind names what an item closes in, and gives it as marks for the drawing.
+func (d *detail) behind(v *answer.View, names []string) []draw.Mark {
+	var words []string
+	var marks []draw.Mark
+	for i, t := range marksOf(v, names[:min(len(names), mostMarks)]) {
+		words = append(words, fmt.Sprintf("%d %s", i+1, thingTitle(v, names[i])))
+		marks = append(marks, draw.Mark{Step: i + 1, Target: t})
+	}
+	text := strings.Join(words, ", ")
+	if more := len(names) - len(words); more > 0 {
+		text += fmt.Sprintf(", and %d more", more)
+	}
+	d.facts = append(d.facts, screen.Fact{Label: "behind it", Text: text, Tone: widget.Warn})
+	return marks
 }
 
 // way says how to get in, and gives the steps as marks for the drawing.

@@ -18,7 +18,7 @@ import (
 
 // The effects of our own pages and keys.
 type (
-	openScreen  struct{ at int }               // one of the four
+	openScreen  struct{ at int }               // by its place among them
 	openPage    struct{ page screen.Screen }   // over what is there
 	closePage   struct{}                       // the one on top
 	closeThen   struct{ then screen.Effect }   // closes the page on top, and goes on
@@ -89,7 +89,7 @@ func (saveRecord) Effect()  {}
 func (m Model) wish(a screen.Action) (screen.Effect, bool) {
 	n := len(m.screens)
 	switch a {
-	case showBench, showSequence, showReach, showDaybook:
+	case showBench, showSequence, showReach, showCloseIn, showDaybook, showDesigns:
 		return openScreen{int(showBench - a)}, true
 	case nextScreen:
 		return openScreen{(m.at + 1) % n}, true
@@ -129,7 +129,7 @@ func (m Model) run(e screen.Effect) (Model, tea.Cmd) {
 	switch e := e.(type) {
 	case nil:
 		return m, nil
-	case screen.StartClock, screen.StopClock, screen.CountOne, saveRecord, dropRecord, undoLast, redoLast:
+	case screen.StartClock, screen.StopClock, screen.CountOne, screen.Choose, saveRecord, dropRecord, undoLast, redoLast:
 		return m.enqueue(e)
 	case logEntry:
 		if e.request.Finished && !e.sure {
@@ -139,11 +139,13 @@ func (m Model) run(e screen.Effect) (Model, tea.Cmd) {
 	case screen.Finish:
 		return m, m.askFinish(logEntry{request: app.LogRequest{Task: e.Task, Finished: true}, stop: m.running(e.Task)})
 	case screen.FindWay:
-		return m, m.findWay(e)
+		return m.findWay(e)
+	case screen.FindCautions:
+		return m, m.findCautions(e)
 	case openChanges:
 		return m, m.readHistory()
 	case searchOn:
-		return m.searchFor(longSearch)
+		return m.searchOn()
 	case leave:
 		return m.leave(e.now)
 	case sleep:
@@ -179,6 +181,9 @@ func (m Model) runHere(e screen.Effect) Model {
 	case sayWrong:
 		m.says = notice{text: e.text, bad: true}
 		return m
+	case screen.Refuse:
+		m.says = notice{text: e.Text, bad: true}
+		return m
 	case swapPanes:
 		if m.layout().sideW > 0 || m.hideVan {
 			m.hideVan = !m.hideVan
@@ -187,10 +192,7 @@ func (m Model) runHere(e screen.Effect) Model {
 		}
 		return m
 	case searchEnd:
-		if m.search.cancel != nil {
-			m.search.cancel()
-		}
-		return m
+		return m.endSearch()
 	}
 	panic(fmt.Sprintf("effect %T has no runner", e)) // a test goes over all effects
 }
@@ -208,6 +210,8 @@ func write(ctx context.Context, a *app.App, e screen.Effect) (string, error) {
 		c, err = a.TripIn(ctx)
 	case logEntry:
 		return e.write(ctx, a)
+	case screen.Choose:
+		return choose(ctx, a, e.Option)
 	case saveRecord:
 		c, err = a.Save(ctx, e.kind, e.key, e.row)
 	case dropRecord:
@@ -259,19 +263,6 @@ func nothing(err error, text string) error {
 		return errors.New(text)
 	}
 	return err
-}
-
-func (m Model) findWay(e screen.FindWay) tea.Cmd {
-	ctx, v := m.ctx, m.data.View
-	return func() tea.Msg {
-		way, err := v.Reach(ctx, e.Targets, 1, orNow(e.Fitted))
-		return wayMsg{e, way, err}
-	}
-}
-
-func (msg wayMsg) apply(m Model) (Model, tea.Cmd) {
-	m.screens[reachAt] = m.screens[reachAt].(screen.Reach).Found(msg.asked, msg.way, msg.err)
-	return m, nil
 }
 
 func (m Model) readHistory() tea.Cmd {

@@ -10,7 +10,6 @@ import (
 
 	"example.com/vanlog/internal/app"
 	"example.com/vanlog/internal/build"
-	"example.com/vanlog/internal/testkit"
 	"example.com/vanlog/internal/tui/record"
 	"example.com/vanlog/internal/tui/screen"
 )
@@ -20,6 +19,7 @@ func allEffects(b build.Build) []screen.Effect {
 	return []screen.Effect{
 		screen.StartClock{Task: "run-cable"}, screen.CountOne{}, screen.StopClock{}, screen.OpenEntry{Task: "run-cable"},
 		screen.Finish{Task: "run-cable"}, screen.FindWay{Targets: []string{"pump"}}, openMenu{},
+		screen.FindCautions{Item: "pump"}, screen.Choose{Option: "magnets"}, screen.Refuse{Text: "no"},
 		openScreen{2}, openPage{newKinds()}, closePage{}, closeThen{nil}, doAction{screen.Down},
 		openEditor{record.New(build.TaskKind, b, b.Tasks.Keys[0])}, openChanges{}, sayWrong{"no"}, swapPanes{}, searchOn{},
 		searchEnd{}, leave{}, sleep{}, undoLast{}, redoLast{}, askRemoval{build.ItemKind, b.Items.Keys[0], "frame"},
@@ -30,7 +30,7 @@ func allEffects(b build.Build) []screen.Effect {
 
 // TestEveryEffectRuns finds the effects in the source, so that none is forgotten.
 func TestEveryEffectRuns(t *testing.T) {
-	b := testkit.Workshop()
+	b := goldenBuild()
 	var names []string
 	for _, e := range allEffects(b) {
 		names = append(names, reflect.TypeOf(e).Name())

@@ -232,7 +232,7 @@ func TestTypingInReachIsNoShortcut(t *testing.T) {
 	d.press("3", "?")
 	d.see("In Reach, while a target is picked")
 	d.press("?", "x", "tab")
-	d.see("[4 Daybook]")
+	d.see("[4 Close-in]")
 }
 
 func TestKeysReadInOneGoAllCount(t *testing.T) {
@@ -260,7 +260,8 @@ func TestAPasteIsNoShortcut(t *testing.T) {
 func TestScreensAreAKeyAway(t *testing.T) {
 	d := drive(t, testkit.Workshop(), 80, 24)
 	for _, step := range []struct{ key, want string }{
-		{"2", "[2 Sequence]"}, {"4", "[4 Daybook]"}, {"tab", "[1 Bench]"}, {"shift+tab", "[4 Daybook]"}, {"3", "[3 Reach]"}, {"1", "[1 Bench]"},
+		{"2", "[2 Sequence]"}, {"5", "[5 Daybook]"}, {"tab", "[9 Designs]"}, {"tab", "[1 Bench]"}, {"shift+tab", "[9 Designs]"},
+		{"4", "[4 Close-in]"}, {"5", "[5 Daybook]"}, {"9", "[9 Designs]"}, {"3", "[3 Reach]"}, {"1", "[1 Bench]"},
 	} {
 		d.press(step.key)
 		d.see(step.want)
@@ -295,7 +296,7 @@ func TestTheVanSwapsWithTheWorkOnANarrowTerminal(t *testing.T) {
 
 func TestAnotherVanlogWritesToo(t *testing.T) {
 	store := testkit.NewMemory(testkit.Workshop())
-	d := driveStore(t, store, 80, 24)
+	d := driveStore(t, store, 120, 40)
 	other := app.New(store, d.clock.Now)
 	if _, err := other.Start(context.Background(), "run-cable"); err != nil {
 		t.Fatal(err)
@@ -306,7 +307,7 @@ func TestAnotherVanlogWritesToo(t *testing.T) {
 }
 
 func TestALateLoadIsDropped(t *testing.T) {
-	d := drive(t, testkit.Workshop(), 80, 24)
+	d := drive(t, testkit.Workshop(), 120, 40)
 	late := d.m.read()().(loadedMsg)
 	d.press("s")
 	d.see("clock 0m Glue the floor")
@@ -395,7 +396,7 @@ func TestLogged(t *testing.T) {
 }
 
 func TestKeysPressedWhileAFormIsSavedAreNotLost(t *testing.T) {
-	d := drive(t, testkit.Workshop(), 80, 24)
+	d := drive(t, testkit.Workshop(), 120, 40)
 	d.press("l", "45")
 	m, save := d.m.Update(keyMsg("ctrl+s"))
 	m, early := m.Update(keyMsg("s"))

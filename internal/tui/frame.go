@@ -95,40 +95,11 @@ func (m Model) today() string {
 // logged gives the minutes that the daybook has for a day.
 func logged(days []daybook.Entry, d units.Date) int {
 	sum := 0
-	for i := len(days) - 1; i >= 0 && days[i].At.Date() >= d; i-- {
-		if days[i].At.Date() == d {
-			sum += days[i].Minutes
-		}
+	for i := len(days) - 1; i >= 0 && days[i].At.Date() >= d-1; i-- { // an entry is a day long at most
+		begin, end := max(days[i].At, d.Start()), min(days[i].End(), (d+1).Start())
+		sum += max(0, int(end-begin))
 	}
 	return sum
-}
-
-// tabLine gives the four screens, and the running clock.
-func (m Model) tabLine() string {
-	var tabs []string
-	for i, name := range []string{"Bench", "Sequence", "Reach", "Daybook"} {
-		if i == m.at {
-			tabs = append(tabs, m.st.Selected.Render(fmt.Sprintf("[%d %s]", i+1, name)))
-		} else {
-			tabs = append(tabs, m.st.Key.Render(fmt.Sprint(i+1))+" "+name)
-		}
-	}
-	left := strings.Join(tabs, "  ")
-	room := max(0, m.w-ansi.StringWidth(left)-2)
-	right := ansi.Truncate(m.clockText(), room, "…")
-	return widget.Fit(left+strings.Repeat(" ", m.w-ansi.StringWidth(left)-ansi.StringWidth(right))+m.st.Good.Render(right), m.w)
-}
-
-func (m Model) clockText() string {
-	if m.data.View == nil || m.data.View.Build.Clock == nil {
-		return ""
-	}
-	c := m.data.View.Build.Clock
-	text := fmt.Sprintf("clock %s %s", units.Minutes(max(0, m.clock()-c.Since)), widget.Clean(titleOf(m.data.View, c.Task)))
-	if c.Visits > 0 {
-		text += fmt.Sprintf(" (%d in)", c.Visits)
-	}
-	return text
 }
 
 func titleOf(v *answer.View, t id.Task) string {
@@ -160,7 +131,7 @@ func (m Model) messageLine(l layout) string {
 		}
 		return widget.Cells(strings.Join(lines, "\n"), m.w, l.messageH)
 	}
-	left, right := widget.Clean(m.says.text), m.search.progressText(m.st)
+	left, right := widget.Clean(m.says.text), m.progressText()
 	if m.leaving {
 		left = "Leaving as soon as everything is written …"
 	}

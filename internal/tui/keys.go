@@ -2,7 +2,6 @@ package tui
 
 import (
 	"slices"
-	"strings"
 
 	"github.com/charmbracelet/x/ansi"
 
@@ -15,7 +14,9 @@ const (
 	showBench screen.Action = -1 - iota
 	showSequence
 	showReach
+	showCloseIn
 	showDaybook
+	showDesigns
 	nextScreen
 	previousScreen
 	takeBack
@@ -86,11 +87,25 @@ func screenBindings() []binding {
 		{screen.FindScope, screen.Enter, []string{"enter"}, "way in", "show the way in to what is taken, or under the cursor"},
 
 		{screen.WayScope, screen.SwapFitted, []string{"f"}, "now or finished", "as fitted now, or as it will be finished"},
+		{screen.WayScope, screen.MoreTime, []string{"+", "="}, "look further", "show what more could be done while it is open, for more minutes"},
+		{screen.WayScope, screen.LessTime, []string{"-"}, "", "show only what costs fewer minutes more"},
+
+		{screen.CoverScope, screen.Enter, []string{"enter"}, "what is behind", "show everything that the item closes in"},
+
+		{screen.BehindScope, screen.FinishTask, []string{"f"}, "finish", "finish the task that fits the item"},
+		{screen.BehindScope, screen.WriteEntry, []string{"l"}, "entry", "log an entry for the task that fits it: readings, photos, time"},
+		{screen.BehindScope, showMenu, []string{"enter"}, "menu", "choose from what can be done here"},
 
 		{screen.DaybookScope, screen.ToggleClock, []string{"s"}, "clock", "stop the running clock, or start it on this task"},
 		{screen.DaybookScope, screen.CountTrip, []string{"t"}, "trip in", "count a trip in on the running clock"},
 		{screen.DaybookScope, screen.WriteEntry, []string{"l"}, "entry", "log another entry for this task"},
 		{screen.DaybookScope, showMenu, []string{"enter"}, "menu", "choose from what can be done here"},
+
+		{screen.DesignsScope, screen.OptionBefore, []string{"left"}, "", "the option on the left, or of the choice before"},
+		{screen.DesignsScope, screen.OptionAfter, []string{"right"}, "option", "the option on the right, or of the next choice"},
+		{screen.DesignsScope, screen.ChooseOption, []string{"c"}, "choose", "build it with the option under the cursor"},
+		{screen.DesignsScope, searchLonger, []string{"r"}, "work out again", "work it out again, ten seconds for each option"},
+		{screen.DesignsScope, showMenu, []string{"enter"}, "menu", "choose from what can be done here"},
 	}
 }
 
@@ -117,7 +132,9 @@ func sharedBindings() []binding {
 		{screensScope, showBench, []string{"1"}, "", "the Bench: what now?"},
 		{screensScope, showSequence, []string{"2"}, "", "the Sequence: the whole order of work"},
 		{screensScope, showReach, []string{"3"}, "", "Reach: the way to anything"},
-		{screensScope, showDaybook, []string{"4"}, "", "the Daybook: what was done"},
+		{screensScope, showCloseIn, []string{"4"}, "", "Close-in: what will be buried, and what is missing behind it"},
+		{screensScope, showDaybook, []string{"5"}, "", "the Daybook: what was done"},
+		{screensScope, showDesigns, []string{"9"}, "", "the Designs: choices side by side, and what access costs a year"},
 		{screensScope, nextScreen, []string{"tab"}, "", "the next screen"},
 		{screensScope, previousScreen, []string{"shift+tab"}, "", "the screen before"},
 		{screensScope, showKeys, []string{"?", "f1"}, "", "all keys that work here"},
@@ -132,7 +149,7 @@ func sharedBindings() []binding {
 		{globalScope, editRecords, []string{"e"}, "records", "edit tasks, edges, items, places, ways, parts"},
 		{globalScope, editSelected, []string{"E"}, "", "edit what is selected"},
 		{globalScope, showHistory, []string{"h"}, "", "every change, the newest first"},
-		{globalScope, stopSearch, []string{"x"}, "", "stop the search for a better order, keep the best so far"},
+		{globalScope, stopSearch, []string{"x"}, "", "stop what is being searched or worked out, keep the best so far"},
 		{globalScope, quit, []string{"q"}, "quit", "leave vanlog; everything is saved"},
 
 		{alwaysScope, quitAlways, []string{"ctrl+c"}, "", "leave vanlog at once; what is typed in a form is lost"},
@@ -143,9 +160,9 @@ func sharedBindings() []binding {
 // chain gives the scopes whose keys work in a scope, innermost first.
 func chain(s string) []string {
 	switch s {
-	case screen.BenchScope, screen.SequenceScope, screen.WayScope, screen.DaybookScope:
+	case screen.BenchScope, screen.SequenceScope, screen.WayScope, screen.BehindScope, screen.DaybookScope, screen.DesignsScope:
 		return []string{s, listScope, screensScope, undoScope, globalScope, alwaysScope}
-	case screen.FindScope:
+	case screen.FindScope, screen.CoverScope:
 		return []string{s, listScope, screensScope, searchScope, alwaysScope}
 	case historyScope:
 		return []string{s, listScope, undoScope, alwaysScope}
@@ -168,8 +185,14 @@ func heading(s string) string {
 		return "In Reach, while a target is picked: letters search"
 	case screen.WayScope:
 		return "In Reach, on a way in"
+	case screen.CoverScope:
+		return "In Close-in, while an item is picked: letters search"
+	case screen.BehindScope:
+		return "In Close-in, on what is behind an item"
 	case screen.DaybookScope:
 		return "In the Daybook"
+	case screen.DesignsScope:
+		return "In the Designs"
 	case listScope:
 		return "In every list"
 	case screensScope:
@@ -210,29 +233,46 @@ func keyHere(s string, a screen.Action) string {
 	return ""
 }
 
-// bottomLine says what the keys do here; how to see all of them is always at the right.
+// bottomLine says what the keys do here: as many of them as there is room for, in their order.
+// How to see all of them is always at the right.
 func bottomLine(st widget.Styles, s string, w int) string {
-	var words []string
-	say := func(b binding) { words = append(words, st.Key.Render(b.keys[0])+" "+b.short) }
+	right := ""
+	if slices.Contains(chain(s), screensScope) {
+		right = "  " + st.Key.Render(keyFor(screensScope, showKeys)) + " all keys"
+	}
+	room, left := w-ansi.StringWidth(right), ""
+	for _, b := range hints(s) {
+		gap := "  "
+		if left == "" {
+			gap = ""
+		}
+		next := left + gap + st.Key.Render(b.keys[0]) + " " + b.short
+		if ansi.StringWidth(next) > room {
+			break
+		}
+		left = next
+	}
+	return widget.Fit(left, room) + right
+}
+
+// hints gives the bindings that the bottom line names.
+func hints(s string) []binding {
+	var out []binding
 	for _, in := range chain(s) {
 		for _, b := range bindingsOf(in) {
 			if b.short != "" {
-				say(b)
+				out = append(out, b)
 			}
 		}
 		if in == listScope && goesBack(s) {
-			say(binding{keys: []string{"esc"}, short: "back"})
+			out = append(out, binding{keys: []string{"esc"}, short: "back"})
 		}
 	}
-	left := strings.Join(words, "  ")
-	if !slices.Contains(chain(s), screensScope) {
-		return widget.Fit(left, w)
-	}
-	right := "  " + st.Key.Render(keyFor(screensScope, showKeys)) + " all keys"
-	return widget.Fit(left, w-ansi.StringWidth(right)) + right
+	return out
 }
 
 // goesBack reports whether there is something that esc goes back to.
 func goesBack(s string) bool {
-	return !slices.Contains([]string{screen.BenchScope, screen.SequenceScope, screen.FindScope, screen.DaybookScope}, s)
+	return !slices.Contains([]string{screen.BenchScope, screen.SequenceScope, screen.FindScope, screen.CoverScope,
+		screen.DaybookScope, screen.DesignsScope}, s)
 }

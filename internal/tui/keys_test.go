@@ -11,7 +11,8 @@ import (
 )
 
 func allScopes() []string {
-	return []string{screen.BenchScope, screen.SequenceScope, screen.FindScope, screen.WayScope, screen.DaybookScope,
+	return []string{screen.BenchScope, screen.SequenceScope, screen.FindScope, screen.WayScope, screen.CoverScope, screen.BehindScope,
+		screen.DaybookScope, screen.DesignsScope,
 		historyScope, kindsScope, recordsScope, menuScope, keysScope, formScope, questionScope}
 }
 
@@ -33,7 +34,7 @@ func TestNoKeyIsBoundTwiceWhereItWorks(t *testing.T) {
 
 // The actions of screens and our own are numbered one after another.
 func TestEveryActionHasAKeyAndHelp(t *testing.T) {
-	for a := suspend; a <= screen.SwapFitted; a++ {
+	for a := suspend; a <= screen.ChooseOption; a++ {
 		if a == 0 {
 			continue // no action
 		}
@@ -98,6 +99,38 @@ func TestTheBottomLineShowsHowToSeeAllKeys(t *testing.T) {
 			if _, helps := bound(s, "?"); helps && !strings.HasSuffix(line, "? all keys") {
 				t.Errorf("%s at %d: %q does not say how to see all keys", s, w, line)
 			}
+		}
+	}
+}
+
+// TestTheBottomLineCutsNoWord: what there is no room for is left out whole.
+func TestTheBottomLineCutsNoWord(t *testing.T) {
+	for _, s := range allScopes() {
+		for w := 60; w <= 140; w++ {
+			line := strings.TrimSuffix(bottomLine(plainStyles(), s, w), "? all keys")
+			rest := strings.TrimSpace(line)
+			for _, b := range hints(s) {
+				rest = strings.TrimSpace(strings.TrimPrefix(rest, b.keys[0]+" "+b.short))
+			}
+			if rest != "" {
+				t.Errorf("%s at %d: %q has %q, which is no whole hint", s, w, line, rest)
+			}
+		}
+	}
+}
+
+// TestTheKeysOfScreensAreKnownToThem: where letters search, these keys show another screen.
+func TestTheKeysOfScreensAreKnownToThem(t *testing.T) {
+	var keys string
+	for _, tab := range tabs() {
+		keys += tab.key
+	}
+	if keys != screen.ScreenKeys {
+		t.Errorf("the screens have the keys %q, but package screen knows %q", keys, screen.ScreenKeys)
+	}
+	for i, tab := range tabs() {
+		if a, _ := bound(screen.CoverScope, tab.key); a != showBench-screen.Action(i) {
+			t.Errorf("%s does not show %s", tab.key, tab.name)
 		}
 	}
 }

@@ -73,9 +73,10 @@ func (msg loadedMsg) apply(m Model) (Model, tea.Cmd) {
 	m.load++
 	d := m.data
 	d.View, d.Today = msg.view, stillOpen(d.Today, msg.view)
-	m = m.show(d).stopSearching()
+	d.Closes, d.Compare = staleCloses(d.Closes), staleCompare(d.Compare)
+	m = m.show(d).stopSearching().stopComparing()
 	cmds := []tea.Cmd{m.lookBack(msg.view)}
-	if again := m.screens[reachAt].(screen.Reach).Again(); again != nil {
+	for _, again := range []screen.Effect{m.screens[reachAt].(screen.Reach).Again(), m.screens[closeInAt].(screen.CloseIn).Again()} {
 		next, cmd := m.run(again)
 		m, cmds = next, append(cmds, cmd)
 	}
@@ -98,7 +99,8 @@ func stillOpen(t *answer.Today, v *answer.View) *answer.Today {
 	return &out
 }
 
-// lookBack asks which entries came ahead of their turn.
+// lookBack asks which entries came ahead of their turn, and which closed in what was not
+// proven.
 func (m Model) lookBack(v *answer.View) tea.Cmd {
 	load := m.load
 	return func() tea.Msg {
@@ -108,7 +110,7 @@ func (m Model) lookBack(v *answer.View) tea.Cmd {
 				ahead[v.Build.Days.Keys[i]] = as
 			}
 		}
-		return aheadMsg{load, ahead}
+		return aheadMsg{load, ahead, v.BuriesUnproven()}
 	}
 }
 
@@ -117,7 +119,7 @@ func (msg aheadMsg) apply(m Model) (Model, tea.Cmd) {
 		return m, nil
 	}
 	d := m.data
-	d.Ahead = msg.ahead
+	d.Ahead, d.Buried = msg.ahead, msg.buried
 	return m.show(d), nil
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"example.com/vanlog/internal/answer"
 	"example.com/vanlog/internal/build"
+	"example.com/vanlog/internal/id"
 	"example.com/vanlog/internal/tui/screen"
 )
 
@@ -52,18 +53,64 @@ type todayMsg struct {
 	today answer.Today
 }
 
-// aheadMsg brings what came ahead of its turn, for a load.
+// aheadMsg brings what came ahead of its turn, and what was closed in unproven, for a load.
 type aheadMsg struct {
-	load  int
-	ahead map[build.Key][]answer.Ahead
+	load   int
+	ahead  map[build.Key][]answer.Ahead
+	buried map[build.Key][]answer.Owed
 }
 
 // wayMsg brings the way that was asked for.
 type wayMsg struct {
 	asked screen.FindWay
 	way   answer.Reach
+	more  tea.Cmd // asks what else there is to know of it
 	err   error
 }
+
+// aroundMsg brings what else there is to know of the way that was asked for.
+type aroundMsg struct {
+	asked  screen.FindWay
+	around screen.Around
+}
+
+// cautionsMsg brings the warnings about an item.
+type cautionsMsg struct {
+	asked    screen.FindCautions
+	cautions []answer.Caution
+}
+
+// closesMsg brings what will be closed in, for a load.
+type closesMsg struct {
+	load  int
+	edges []answer.Derived
+}
+
+// owedMsg brings the proofs that items would bury, for a load.
+type owedMsg struct {
+	load int
+	owed map[id.Item][]answer.Owed
+	err  error
+}
+
+// burdenMsg brings what access costs a year.
+type burdenMsg struct {
+	compare int // the number of the comparison
+	burden  answer.Burden
+	more    tea.Cmd // works the choices out
+	err     error
+}
+
+// designsMsg brings the options of the choices, as far as they are worked out.
+type designsMsg struct {
+	compare int
+	designs answer.Designs
+	more    tea.Cmd // works the next choice out; nil: there is none
+	err     error
+}
+
+// compareBeatMsg comes ten times a second while designs are compared.
+type compareBeatMsg struct{ compare int }
 
 // sideMsg brings the card and the drawing of what is selected.
 type sideMsg struct {

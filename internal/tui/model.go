@@ -1,4 +1,4 @@
-// Package tui is vanlog on the whole terminal: four screens, the van beside them, forms over
+// Package tui is vanlog on the whole terminal: screens, the van beside them, forms over
 // them.
 //
 // One Model holds everything; screens and pages are values (package screen) that give
@@ -44,7 +44,7 @@ type Model struct {
 	loadedAt units.Instant
 	time     units.Instant // what the clock showed at the last tick
 
-	screens [4]screen.Screen
+	screens [6]screen.Screen
 	at      int
 	pages   []screen.Screen // over the screen; the last has the keys
 
@@ -52,6 +52,9 @@ type Model struct {
 	queue   []queued // changes to be written, one at a time; the first is being written
 	asked   int      // changes that were put in the queue so far
 	search  search
+	compare search             // of the designs
+	closing int                // the load for which it was asked what will be closed in
+	aside   context.CancelFunc // of what is asked besides the way that is shown; nil: nothing is
 	side    side
 	hideVan bool         // where the van has room beside the work
 	onlyVan bool         // where it has not
@@ -67,12 +70,16 @@ type notice struct {
 }
 
 func newModel(w world, st widget.Styles) Model {
-	return Model{world: w, st: st, loading: true, time: w.now(), screens: [4]screen.Screen{
-		screen.Bench{}, screen.Sequence{}, screen.Reach{}, screen.Daybook{}}}
+	return Model{world: w, st: st, loading: true, time: w.now(), screens: [6]screen.Screen{
+		screen.Bench{}, screen.Sequence{}, screen.Reach{}, screen.CloseIn{}, screen.Daybook{}, screen.Designs{}}}
 }
 
-// reachAt is where the Reach screen stands among the screens.
-const reachAt = 2
+// Where screens stand among the screens.
+const (
+	reachAt   = 2
+	closeInAt = 3
+	designsAt = 5
+)
 
 // Init reads the build and begins to count seconds.
 func (m Model) Init() tea.Cmd { return tea.Batch(m.read(), m.after(second, tickMsg{})) }
@@ -95,7 +102,8 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	}
 	m, held := m.replay()
 	m, look := m.lookAside()
-	return m, tea.Batch(cmd, held, look)
+	m, more := m.lookUp()
+	return m, tea.Batch(cmd, held, look, more)
 }
 
 func (m Model) resized(w, h int) Model {
@@ -217,10 +225,10 @@ func (m Model) fail(err error) Model {
 	return m
 }
 
-// clock gives the time that the build lives in: its own where it stands still.
+// clock gives the time that the build lives in: the planning time where that stands still.
 func (m Model) clock() units.Instant {
-	if m.data.View != nil && m.data.View.Build.Head.Now != nil {
-		return *m.data.View.Build.Head.Now
+	if m.data.View != nil && (m.data.View.Build.Head.Now != nil || m.world.app.Stands()) {
+		return m.data.View.Now
 	}
 	return m.time
 }

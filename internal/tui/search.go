@@ -3,7 +3,6 @@ package tui
 import (
 	"context"
 	"errors"
-	"fmt"
 	"time"
 
 	"github.com/charmbracelet/bubbles/progress"
@@ -23,9 +22,10 @@ const (
 	longSearch = 10 * time.Second
 )
 
-// search is a search for a better order that is under way.
+// search is a search for a better order that is under way, or for one for each design.
 type search struct {
 	number int // of the search: results of another one are dropped
+	load   int // that it is for, where it compares designs
 	on     bool
 	beats  int // tenths of a second since it began
 	length time.Duration
@@ -153,14 +153,46 @@ func (msg beatMsg) apply(m Model) (Model, tea.Cmd) {
 	return m, m.after(beat, msg)
 }
 
+// searchOn searches for longer: for a better order, or, on the Designs, for one for each
+// option.
+func (m Model) searchOn() (Model, tea.Cmd) {
+	if m.at == designsAt {
+		return m.compareFor(longSearch)
+	}
+	return m.searchFor(longSearch)
+}
+
+// endSearch stops what the person sees being worked out.
+func (m Model) endSearch() Model {
+	if m.at == designsAt && m.compare.on {
+		return m.compareStopped()
+	}
+	if m.search.cancel != nil {
+		m.search.cancel()
+	}
+	return m
+}
+
+// progressText says how far what is being worked out has come; empty where nothing is.
+func (m Model) progressText() string {
+	if m.compare.on && (m.at == designsAt || !m.search.on) {
+		return m.compare.progressText(m.st, "comparing", m.at == designsAt)
+	}
+	return m.search.progressText(m.st, "looking for a better order", true)
+}
+
 // progressText draws how far the search has come; empty where there is none.
-func (s search) progressText(st widget.Styles) string {
+func (s search) progressText(st widget.Styles, what string, stops bool) string {
 	if !s.on {
 		return ""
 	}
 	bar := progress.New(progress.WithWidth(10), progress.WithoutPercentage(), progress.WithColorProfile(termenv.Ascii))
 	done := float64(time.Duration(s.beats)*beat) / float64(s.length)
-	return fmt.Sprintf("looking for a better order %s  %s stop", bar.ViewAs(done), st.Key.Render(keyFor(globalScope, stopSearch)))
+	text := what + " " + bar.ViewAs(min(done, 1))
+	if stops {
+		text += "  " + st.Key.Render(keyFor(globalScope, stopSearch)) + " stop"
+	}
+	return text
 }
 
 // keyFor gives the key of an action.

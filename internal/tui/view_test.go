@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -14,7 +15,9 @@ import (
 
 	"example.com/vanlog/internal/access"
 	"example.com/vanlog/internal/build"
+	"example.com/vanlog/internal/id"
 	"example.com/vanlog/internal/testkit"
+	"example.com/vanlog/internal/units"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -41,9 +44,16 @@ func hostileBuild(b build.Build) build.Build {
 	}
 	for i := range b.Items.Rows {
 		b.Items.Rows[i].Name = hostile
-		if o := b.Items.Rows[i].Opening; o != nil {
-			o.How, o.Tools, o.Fasteners[0].What = hostile, []string{hostile}, hostile
+		for k := range b.Items.Rows[i].Service {
+			b.Items.Rows[i].Service[k].What = hostile
 		}
+		if o := b.Items.Rows[i].Opening; o != nil {
+			o.How, o.Tools = hostile, []string{hostile}
+			o.Fasteners = []access.Fastener{{What: hostile, Count: 2, Torque: "3 N·m"}}
+		}
+	}
+	for i := range b.Options.Rows {
+		b.Options.Rows[i].Name, b.Options.Rows[i].Choice = hostile, hostile
 	}
 	for i := range b.Parts.Rows {
 		b.Parts.Rows[i].Name = hostile
@@ -72,7 +82,16 @@ var states = []struct {
 	{"reach, two taken", []string{"3", "space", "down", "space"}},
 	{"way", []string{"3", "down", "down", "enter"}},
 	{"way, finished", []string{"3", "down", "down", "enter", "f"}},
-	{"daybook", []string{"4", "down"}},
+	{"way, further", []string{"3", "pump", "enter", "f", "+", "pgdown"}},
+	{"close-in", []string{"4"}},
+	{"close-in, searching", []string{"4", "bench"}},
+	{"behind", []string{"4", "enter"}},
+	{"behind, scrolled", []string{"4", "enter", "pgdown"}},
+	{"behind, the van", []string{"4", "enter", "v"}},
+	{"daybook", []string{"5", "down"}},
+	{"designs", []string{"9"}},
+	{"designs, the last option", []string{"9", "right", "right", "right"}},
+	{"designs, refused", []string{"9", "c"}},
 	{"van", []string{"1", "v"}},
 	{"keys", []string{"1", "?"}},
 	{"menu", []string{"1", "enter"}},
@@ -90,7 +109,7 @@ var states = []struct {
 func TestViewIsExactlyAsLargeAsTheTerminal(t *testing.T) {
 	sizes := [][2]int{{1, 1}, {20, 5}, {40, 10}, {59, 16}, {60, 15}, {60, 16}, {80, 24}, {99, 30}, {100, 20}, {100, 19}, {120, 40}, {200, 60}, {250, 80}}
 	for _, s := range states {
-		d := driveStore(t, twisted{testkit.NewMemory(testkit.Workshop()), hostileBuild}, 80, 24)
+		d := driveStore(t, twisted{testkit.NewMemory(goldenBuild()), hostileBuild}, 80, 24)
 		d.press(s.keys...)
 		for _, size := range sizes {
 			d.send(tea.WindowSizeMsg{Width: size[0], Height: size[1]})
@@ -138,7 +157,7 @@ func TestViewBeforeAnythingIsKnown(t *testing.T) {
 func TestAnEmptyBuildSaysWhatToDo(t *testing.T) {
 	d := drive(t, build.Build{}, 80, 24)
 	d.see("There are no tasks yet. Press e to make the first one.", "a build without a name", "not begun", "all done")
-	for _, k := range []string{"2", "3", "4"} {
+	for _, k := range []string{"2", "3", "4", "9", "5"} {
 		d.press(k)
 		checkSize(t, "empty build, screen "+k, d.m.View(), 80, 24)
 	}
@@ -156,14 +175,16 @@ func TestTooSmallATerminalIsToldHowLargeItMustBe(t *testing.T) {
 
 func TestGolden(t *testing.T) {
 	for _, size := range [][2]int{{80, 24}, {120, 40}} {
-		for i, name := range []string{"bench", "sequence", "reach", "daybook", "way"} {
-			t.Run(fmt.Sprintf("%s-%dx%d", name, size[0], size[1]), func(t *testing.T) {
+		for _, g := range []struct {
+			name string
+			keys []string
+		}{
+			{"bench", []string{"1"}}, {"sequence", []string{"2"}}, {"reach", []string{"3"}}, {"way", []string{"3", "pump", "enter", "f"}},
+			{"closein", []string{"4"}}, {"behind", []string{"4", "enter"}}, {"daybook", []string{"5"}}, {"designs", []string{"9", "right"}},
+		} {
+			t.Run(fmt.Sprintf("%s-%dx%d", g.name, size[0], size[1]), func(t *testing.T) {
 				d := drive(t, goldenBuild(), size[0], size[1])
-				if name == "way" {
-					d.press("3", "pump", "enter", "f")
-				} else {
-					d.press(fmt.Sprint(i + 1))
-				}
+				d.press(g.keys...)
 				golden(t, d.m.View())
 			})
 		}
@@ -179,6 +200,31 @@ func goldenBuild() build.Build {
 		b.Places.Rows[i].Box = &boxes[i]
 	}
 	b.Items.Rows[2].At = &access.Point{3200, -600, 200}
+	return withDesign(b)
+}
+
+// withDesign adds a choice: the panel on screws, or on magnets that take longer to fit and
+// are opened in no time. The pump, which is fitted, is serviced.
+func withDesign(b build.Build) build.Build {
+	b.Options = build.ListOf(build.Option{ID: "screws", Choice: "how the panel is held", Name: "Screws", Chosen: true},
+		build.Option{ID: "magnets", Choice: "how the panel is held", Name: "Magnets"})
+	panel := b.Items.Rows[1]
+	panel.ID, panel.Name, panel.Option, panel.MassKg = "panel-magnets", "Bench panel on magnets", "magnets", 7.5
+	panel.Opening = &access.Opening{How: "pull off", OpenMin: 0.5, RefitMin: 0.5, Persons: 1}
+	b.Items.Rows[1].Option = "screws"
+	b.Items = build.ListOf(append(slices.Clone(b.Items.Rows), panel)...)
+	bay := &b.Places.Rows[1]
+	bay.ClosedBy = []id.Item{"bench-panel", "panel-magnets"}
+	bay.Ways = append(slices.Clone(bay.Ways), access.Way{From: "cabin", Through: []id.Item{"panel-magnets"}, EnterMin: 1})
+	for i, t := range b.Tasks.Rows {
+		if t.ID == "fit-panel" {
+			b.Tasks.Rows[i].Option = "screws"
+			t.ID, t.Name, t.Option, t.Fits = "fit-magnets", "Fit the panel on magnets", "magnets", []id.Item{"panel-magnets"}
+			t.Hours = units.Sure(t.Hours.Likely + 2)
+			b.Tasks = build.ListOf(append(slices.Clone(b.Tasks.Rows), t)...)
+			break
+		}
+	}
 	return b
 }
 

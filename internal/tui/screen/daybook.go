@@ -98,6 +98,9 @@ func (b Daybook) row(k build.Key, e daybook.Entry) widget.Row {
 	if len(b.data.Ahead[k]) > 0 {
 		notes, row.Tone = append(notes, "ahead"), widget.Warn
 	}
+	if len(b.data.Buried[k]) > 0 {
+		notes, row.Tone = append(notes, "buried unproven"), widget.Bad
+	}
 	row.Note = strings.Join(notes, ", ")
 	return row
 }
@@ -179,6 +182,9 @@ func (b Daybook) foot(st widget.Styles, w int) []string {
 			text += ", may cost " + work(a.CostMin)
 		}
 		facts = append(facts, Fact{"ahead of turn", text, widget.Warn})
+	}
+	for _, o := range b.data.Buried[k] {
+		facts = append(facts, Fact{"buried unproven", b.data.owed(o), widget.Bad})
 	}
 	facts = append(facts, Fact{Label: "photos", Text: strings.Join(e.Photos, ", ")})
 	for _, r := range e.Readings {

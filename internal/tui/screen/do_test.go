@@ -37,10 +37,38 @@ func dataOf(t *testing.T, b build.Build) Data {
 		t.Fatal(err)
 	}
 	today := v.Today(&seq, answer.TodayOptions{})
-	return Data{View: v, Seq: &seq, Today: &today, Lines: 20}
+	d := Data{View: v, Seq: &seq, Today: &today, Lines: 20}
+	d.Closes = &Closes{Edges: v.DerivedEdges(answer.FittedNow), Owed: map[id.Item][]answer.Owed{}}
+	for _, e := range d.Closes.Edges {
+		in, err := v.CloseIn(string(e.Item))
+		if err != nil {
+			t.Fatal(err)
+		}
+		d.Closes.Owed[e.Item] = in.NotProved
+	}
+	burden, err := v.Burden(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	d.Burden = &burden
+	for _, o := range b.Options.Rows {
+		if slices.ContainsFunc(d.Designs, func(ds answer.Designs) bool { return ds.Choice == o.Choice }) {
+			continue
+		}
+		ds, err := v.Designs(t.Context(), o.Choice, plan.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		d.Designs = append(d.Designs, ds)
+	}
+	return d
 }
 
 func workshop(t *testing.T) Data { t.Helper(); return dataOf(t, testkit.Workshop()) }
+
+func allScreens() []Screen {
+	return []Screen{Bench{}, Sequence{}, Reach{}, CloseIn{}, Daybook{}, Designs{}}
+}
 
 // do does actions one after another and gives the last effect.
 func do(s Screen, as ...Action) (Screen, Effect) {
@@ -104,8 +132,8 @@ func TestBenchStopsTheRunningClock(t *testing.T) {
 }
 
 func TestScreensWithoutDataWantNothing(t *testing.T) {
-	for _, s := range []Screen{Bench{}, Sequence{}, Reach{}, Daybook{}} {
-		for a := Up; a <= SwapFitted; a++ {
+	for _, s := range allScreens() {
+		for a := Up; a <= ChooseOption; a++ {
 			next, e := s.Do(a)
 			if e != nil && e != (CountOne{}) {
 				t.Errorf("%T: action %d has the effect %v", s, a, e)
@@ -121,11 +149,11 @@ func TestScreensWithoutDataWantNothing(t *testing.T) {
 // TestDoLeavesTheScreenBeforeAlone: a screen is a value; the one before an action is kept
 // as it was, whatever is done to the one after.
 func TestDoLeavesTheScreenBeforeAlone(t *testing.T) {
-	for _, s := range []Screen{Bench{}, Sequence{}, Reach{}, Daybook{}} {
+	for _, s := range allScreens() {
 		s = s.With(workshop(t))
 		before := s.View(styles(), 80, 20)
 		next := s
-		for a := Up; a <= SwapFitted; a++ {
+		for a := Up; a <= ChooseOption; a++ {
 			next, _ = next.Do(a)
 		}
 		if after := s.View(styles(), 80, 20); after != before {
@@ -135,7 +163,7 @@ func TestDoLeavesTheScreenBeforeAlone(t *testing.T) {
 }
 
 func TestTheSelectionSurvivesOtherData(t *testing.T) {
-	for _, s := range []Screen{Bench{}, Sequence{}, Reach{}, Daybook{}} {
+	for _, s := range allScreens() {
 		s, _ = do(s.With(workshop(t)), Down)
 		was := selected(s)
 		if got := selected(s.With(workshop(t))); !cmp.Equal(got, was) {
@@ -197,14 +225,14 @@ func TestReachPicksAndAsks(t *testing.T) {
 	reach := Reach{}.With(workshop(t))
 	s := typed(t, reach, "coolp")
 	s, e := do(s, Enter)
-	if diff := cmp.Diff(Effect(FindWay{Targets: []string{"pump"}}), e); diff != "" {
+	if diff := cmp.Diff(Effect(FindWay{Targets: []string{"pump"}, MoreMin: 5}), e); diff != "" {
 		t.Fatalf("effect (-want +got):\n%s", diff)
 	}
 	if s.Scope() != WayScope {
 		t.Errorf("the scope is %s", s.Scope())
 	}
 	s, e = do(s, SwapFitted)
-	if diff := cmp.Diff(Effect(FindWay{Targets: []string{"pump"}, Fitted: answer.FittedAll}), e); diff != "" {
+	if diff := cmp.Diff(Effect(FindWay{Targets: []string{"pump"}, Fitted: answer.FittedAll, MoreMin: 5}), e); diff != "" {
 		t.Errorf("after swapping (-want +got):\n%s", diff)
 	}
 	if again := s.(Reach).Again(); !cmp.Equal(again, e) {
@@ -218,11 +246,11 @@ func TestReachPicksAndAsks(t *testing.T) {
 
 func TestReachTakesSeveralTargets(t *testing.T) {
 	s, e := do(Reach{}.With(workshop(t)), Mark, Down, Mark, Down, Mark, Up, Mark, Enter)
-	if diff := cmp.Diff(Effect(FindWay{Targets: []string{"bench-frame", "pump"}}), e); diff != "" {
+	if diff := cmp.Diff(Effect(FindWay{Targets: []string{"bench-frame", "pump"}, MoreMin: 5}), e); diff != "" {
 		t.Errorf("effect (-want +got):\n%s", diff)
 	}
 	s, _ = do(s, Back, Back)
-	if _, e = do(s, First, Enter); !cmp.Equal(e, Effect(FindWay{Targets: []string{"bench-frame"}})) {
+	if _, e = do(s, First, Enter); !cmp.Equal(e, Effect(FindWay{Targets: []string{"bench-frame"}, MoreMin: 5})) {
 		t.Errorf("after the marks are forgotten the effect is %v", e)
 	}
 }
@@ -327,7 +355,7 @@ func TestDaybookShowsAllOfAnEntry(t *testing.T) {
 	}
 }
 
-// selected gives what is selected on one of the four screens.
+// selected gives what is selected on a screen.
 func selected(s Screen) Focus { return s.(interface{ Focus() Focus }).Focus() }
 
 func checkView(t *testing.T, s Screen, w, h int) {
@@ -350,7 +378,11 @@ func TestViewIsExact(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	behind, _ := do(CloseIn{}.With(d), Enter)
+	around := Around{Other: &answer.Another{MoreMin: 3}, WhileOpen: []answer.WhileOpen{{What: "work", Text: "Glue", MoreMin: 2}}}
 	screens := []Screen{Bench{}.With(d), Sequence{}.With(d), Reach{}.With(d), Daybook{}.With(d), way, way.(Reach).Found(e.(FindWay), found, nil),
+		way.(Reach).Found(e.(FindWay), found, nil).FoundAround(e.(FindWay), around), CloseIn{}.With(d), behind,
+		CloseIn{}.With(Data{View: d.View}), Designs{}.With(d), Designs{}.With(dataOf(t, choices())), Designs{}.With(Data{View: d.View}),
 		Sequence{}.With(Data{View: d.View, NoSeq: strings.Repeat("why ", 100)})}
 	for _, s := range screens {
 		for _, size := range [][2]int{{1, 1}, {8, 3}, {20, 5}, {33, 7}, {49, 12}, {50, 12}, {66, 36}, {80, 20}, {250, 76}} {

@@ -17,7 +17,17 @@ type Reach struct {
 	fitted answer.Fitted // empty: what is fitted now
 	way    *answer.Reach // nil: not known yet, or there is none
 	noWay  string
-	top    int // first line of the way that is seen
+	around *Around // nil: not known yet
+	step   int     // steps of minutes below or above the first, for what could be done while it is open
+	top    int     // first line of the way that is seen
+}
+
+// Around is what else there is to know of a way.
+type Around struct {
+	Cautions  []answer.Caution
+	Other     *answer.Another // the next best way; nil: there is none
+	WhileOpen []answer.WhileOpen
+	Trouble   string // why it is not known; empty: it is
 }
 
 // Scope is WayScope where a way is shown, else FindScope.
@@ -122,7 +132,7 @@ func (r Reach) ask(targets []string) (Screen, Effect) {
 	if len(targets) == 0 {
 		return r, nil
 	}
-	r.asked, r.way, r.noWay, r.top = targets, nil, "", 0
+	r.asked, r.way, r.noWay, r.around, r.top = targets, nil, "", nil, 0
 	return r, r.Again()
 }
 
@@ -131,13 +141,36 @@ func (r Reach) Again() Effect {
 	if r.asked == nil {
 		return nil
 	}
-	return FindWay{Targets: r.asked, Fitted: r.fitted}
+	return r.question()
+}
+
+func (r Reach) question() FindWay {
+	return FindWay{Targets: r.asked, Fitted: r.fitted, MoreMin: r.moreMin()}
+}
+
+// steps of minutes that one may look further while something is open, and the one that is
+// looked at first.
+const firstStep = 3
+
+func timeSteps() []float64 { return []float64{0, 1, 2, 5, 10, 15, 20, 30, 45, 60} }
+
+// moreMin gives the minutes of access, besides the way itself, for which one looks further.
+func (r Reach) moreMin() float64 { return timeSteps()[firstStep+r.step] }
+
+// further changes the minutes, and asks again.
+func (r Reach) further(by int) (Screen, Effect) {
+	to := r.step + by
+	if firstStep+to < 0 || firstStep+to >= len(timeSteps()) {
+		return r, nil
+	}
+	r.step, r.around = to, nil
+	return r, r.Again()
 }
 
 // Found takes the answer to a FindWay: a way, or why there is none. An answer to
 // something else than was asked last is left alone.
 func (r Reach) Found(asked FindWay, way answer.Reach, err error) Reach {
-	if !slices.Equal(asked.Targets, r.asked) || asked.Fitted != r.fitted {
+	if !r.asks(asked) {
 		return r
 	}
 	r.way, r.noWay = &way, ""
@@ -147,10 +180,23 @@ func (r Reach) Found(asked FindWay, way answer.Reach, err error) Reach {
 	return r
 }
 
+// FoundAround takes what else there is to know of the way that was asked for last.
+func (r Reach) FoundAround(asked FindWay, a Around) Reach {
+	if r.asks(asked) {
+		r.around = &a
+	}
+	return r
+}
+
+func (r Reach) asks(q FindWay) bool {
+	return r.asked != nil && slices.Equal(q.Targets, r.asked) && q.Fitted == r.fitted && q.MoreMin == r.moreMin()
+}
+
 func (r Reach) doWay(a Action) (Screen, Effect) {
 	switch a {
 	case Back:
-		r.asked, r.way, r.noWay = nil, nil, ""
+		r.asked, r.way, r.noWay, r.around = nil, nil, "", nil
+		return r, nil
 	case SwapFitted:
 		if r.fitted == answer.FittedAll {
 			r.fitted = ""
@@ -158,33 +204,19 @@ func (r Reach) doWay(a Action) (Screen, Effect) {
 			r.fitted = answer.FittedAll
 		}
 		return r.ask(r.asked)
-	case Up:
-		r.top--
-	case Down:
-		r.top++
-	case PageUp:
-		r.top -= max(1, r.data.Lines/2)
-	case PageDown:
-		r.top += max(1, r.data.Lines/2)
-	case First:
-		r.top = 0
-	case Last:
-		r.top = len(r.steps())
+	case MoreTime:
+		return r.further(1)
+	case LessTime:
+		return r.further(-1)
 	}
-	r.top = max(0, min(r.top, len(r.steps())-1))
+	r.top = scrolled(r.top, a, r.data.Lines, len(r.steps()))
 	return r, nil
 }
 
 // Typed takes letters while a target is picked: they search.
 func (r Reach) Typed(k widget.Key) (Screen, Effect, bool) {
-	digit := len(k.Text) == 1 && k.Text[0] >= '1' && k.Text[0] <= '4'
-	switch {
-	case r.asked != nil, k.Text == " " && !k.Paste, k.Text == "?", digit && r.list.Typed() == "" && !k.Paste:
+	if r.asked != nil || !searches(k, r.list.Typed()) {
 		return r, nil, false // they are keys here, too
-	case k.Text == "" && r.list.Typed() == "":
-		return r, nil, false
-	case movesList(k.Name):
-		return r, nil, false
 	}
 	list, out := r.list.Key(k)
 	r.list = list

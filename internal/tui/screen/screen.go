@@ -1,5 +1,6 @@
-// Package screen has the four screens of vanlog as values: the Bench (what now?), the
-// Sequence (the whole order of work), Reach (the way to anything) and the Daybook.
+// Package screen has the screens of vanlog as values: the Bench (what now?), the Sequence (the
+// whole order of work), Reach (the way to anything), Close-in (what will be buried), the Daybook
+// and the Designs (choices side by side).
 //
 // A Screen is asked for things by Actions, which are bound to keys elsewhere, and gives
 // the next Screen and an Effect: a plain value that says what it wants done outside
@@ -41,16 +42,29 @@ const (
 	Coarser
 	Mark       // take a target, or leave it again
 	SwapFitted // as fitted now, or as it will be finished
+	MoreTime   // look further while it is open
+	LessTime
+	OptionBefore // the option on the left
+	OptionAfter
+	ChooseOption // build it with the option under the cursor
 )
 
-// The scopes of the screens: the names of their sets of keys. FindScope is Reach while a target is picked, WayScope while
-// it shows a way.
+// ScreenKeys are the keys that show another screen. They do so also where letters search,
+// until something is typed.
+const ScreenKeys = "123459"
+
+// The scopes of the screens: the names of their sets of keys. FindScope is Reach while a
+// target is picked, WayScope while it shows a way; CoverScope is Close-in while an item is
+// picked, BehindScope while it shows what the item closes in.
 const (
 	BenchScope    = "bench"
 	SequenceScope = "sequence"
 	FindScope     = "find"
 	WayScope      = "way"
+	CoverScope    = "cover"
+	BehindScope   = "behind"
 	DaybookScope  = "daybook"
+	DesignsScope  = "designs"
 )
 
 // Effect is something that a screen wants done outside itself. Effects are plain values.
@@ -78,7 +92,28 @@ type Data struct {
 	NoSeq string                       // why there is no sequence; empty: there is, or will be
 	Today *answer.Today                // nil: not known yet
 	Ahead map[build.Key][]answer.Ahead // of entries that came ahead of their turn
-	Lines int                          // about how many lines View will be given: a page of a list
+
+	Buried map[build.Key][]answer.Owed // proofs that were missing when an entry closed them in
+	Closes *Closes                     // nil: not known yet
+	Compare
+	Lines int // about how many lines View will be given: a page of a list
+}
+
+// Closes is everything that will be closed in, and by which item.
+type Closes struct {
+	Edges []answer.Derived
+	Owed  map[id.Item][]answer.Owed // proofs that the item buries, of what is done, too; nil: not known yet
+	Stale bool                      // of the build as it was before the last change
+}
+
+// Compare is what is known of the choices of the build.
+type Compare struct {
+	Designs []answer.Designs // of each choice that is worked out
+	Burden  *answer.Burden   // of the build as it is chosen; nil: not known yet
+	Stale   bool             // of the build as it was before the last change
+	Working bool
+	Stopped bool   // by the person
+	Trouble string // why it cannot be worked out
 }
 
 // Focus is the thing that the van and the card show: a task, or items and places. The
@@ -87,46 +122,8 @@ type Focus struct {
 	Task    id.Task
 	Targets []string      // items or places, by id
 	Fitted  answer.Fitted // with what in the way; empty: what is fitted now
+	Behind  []string      // items or places that the target closes in, by id, in the order of their numbers
 }
-
-// StartClock wants the clock to run on a task.
-type StartClock struct{ Task id.Task }
-
-// StopClock wants the clock stopped, which makes its entry.
-type StopClock struct{}
-
-// CountOne wants a trip in counted on the running clock.
-type CountOne struct{}
-
-// OpenEntry wants an entry for a task to be filled in by the person.
-type OpenEntry struct{ Task id.Task }
-
-// Finish wants a task finished, once the person knows what that buries.
-type Finish struct{ Task id.Task }
-
-// FindWay wants the cheapest way to some items or places.
-type FindWay struct {
-	Targets []string
-	Fitted  answer.Fitted
-}
-
-// Effect marks StartClock as an Effect.
-func (StartClock) Effect() {}
-
-// Effect marks StopClock as an Effect.
-func (StopClock) Effect() {}
-
-// Effect marks CountOne as an Effect.
-func (CountOne) Effect() {}
-
-// Effect marks OpenEntry as an Effect.
-func (OpenEntry) Effect() {}
-
-// Effect marks Finish as an Effect.
-func (Finish) Effect() {}
-
-// Effect marks FindWay as an Effect.
-func (FindWay) Effect() {}
 
 // movement gives the key by which a list knows an action.
 func movement(a Action) (widget.Key, bool) {

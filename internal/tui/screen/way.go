@@ -19,7 +19,7 @@ func (r Reach) View(st widget.Styles, w, h int) string {
 		return stacked(st, w, h, r.picked(st, w), func(w, h int) string { return r.list.View(st, w, h) })
 	}
 	head := []string{st.Strong.Render(widget.Fit("Way in to "+r.titles(), w)), ""}
-	return widget.Cells(strings.Join(append(head, r.body(st, w, h-2)...), "\n"), w, h)
+	return widget.Cells(strings.Join(append(head, scrolledFacts(st, w, h-2, r.steps(), r.top)...), "\n"), w, h)
 }
 
 // picked says which targets are taken.
@@ -39,17 +39,6 @@ func (r Reach) titles() string {
 	return strings.Join(titles, ", ")
 }
 
-// body gives the lines of the answer from the first that is seen.
-func (r Reach) body(st widget.Styles, w, h int) []string {
-	var lines []string
-	for i, f := range r.steps() {
-		if i >= r.top && len(lines) < h {
-			lines = append(lines, Facts(st, w, f)...)
-		}
-	}
-	return lines
-}
-
 // steps is the answer, one fact a line.
 func (r Reach) steps() []Fact {
 	as := Fact{Text: "With everything in the way that is fitted now."}
@@ -62,10 +51,11 @@ func (r Reach) steps() []Fact {
 	case r.way == nil:
 		return []Fact{as, {Text: "Looking for the way …", Tone: widget.Quiet}}
 	}
-	facts := append([]Fact{as}, r.summary()...)
+	facts := append(r.cautions(), as)
+	facts = append(facts, r.summary()...)
 	facts = append(facts, Fact{Text: " "}, Fact{Text: "The way in:", Tone: widget.Quiet})
 	for i, s := range r.way.Steps {
-		facts = append(facts, r.step(i+1, s))
+		facts = append(facts, r.stepFact(i+1, s))
 	}
 	if len(r.way.Refit) > 0 {
 		facts = append(facts, Fact{Text: " "}, Fact{Text: "The way back:", Tone: widget.Quiet})
@@ -73,7 +63,7 @@ func (r Reach) steps() []Fact {
 	for i, f := range r.way.Refit {
 		facts = append(facts, r.refit(i+1, f))
 	}
-	return facts
+	return append(facts, r.aside()...)
 }
 
 func (r Reach) summary() []Fact {
@@ -94,7 +84,7 @@ func (r Reach) summary() []Fact {
 	return facts
 }
 
-func (r Reach) step(n int, s answer.Step) Fact {
+func (r Reach) stepFact(n int, s answer.Step) Fact {
 	var text string
 	switch s.Do {
 	case "enter":

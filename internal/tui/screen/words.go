@@ -83,6 +83,14 @@ func work(minutes int) string { return units.Minutes(minutes).String() }
 // minutesOf gives minutes of getting at things, which can be parts of one.
 func minutesOf(m float64) string { return fmt.Sprintf("%.4g min", m) }
 
+// timeOf gives minutes as such where they are few, else as a length of work: 1h30.
+func timeOf(m float64) string {
+	if m < 60 {
+		return minutesOf(m)
+	}
+	return work(int(m + 0.5))
+}
+
 func at(i units.Instant) string { return i.Format("Mon 2 Jan 15:04") }
 
 func day(d units.Date) string { return d.Format("Mon 2 Jan 2006") }
@@ -127,7 +135,7 @@ func (d Data) closes(c answer.Closed) string {
 	if c.AfterMin == nil {
 		return what + " (for good: no way in any more)"
 	}
-	text := fmt.Sprintf("%s (%s to get at, now %s", what, minutesOf(*c.AfterMin), minutesOf(c.BeforeMin))
+	text := fmt.Sprintf("%s (now %s to get at, then %s", what, minutesOf(c.BeforeMin), minutesOf(*c.AfterMin))
 	if c.Visits > 1 {
 		text += fmt.Sprintf(", %.4g times", c.Visits)
 		if c.Service != "" {
@@ -155,4 +163,53 @@ func stacked(st widget.Styles, w, h int, foot []string, body func(w, h int) stri
 	}
 	rule := st.Dim.Render(strings.Repeat("─", w))
 	return strings.Join([]string{body(w, h-n-1), rule, widget.Cells(strings.Join(foot, "\n"), w, n)}, "\n")
+}
+
+// scrolled gives the first fact that is seen after an action; a page is half of the lines.
+func scrolled(top int, a Action, lines, facts int) int {
+	switch a {
+	case Up:
+		top--
+	case Down:
+		top++
+	case PageUp:
+		top -= max(1, lines/2)
+	case PageDown:
+		top += max(1, lines/2)
+	case First:
+		top = 0
+	case Last:
+		top = facts
+	}
+	return max(0, min(top, facts-1))
+}
+
+// scrolledFacts sets facts from the first that is seen, at most h lines; the last says that
+// there are more.
+func scrolledFacts(st widget.Styles, w, h int, facts []Fact, top int) []string {
+	var lines []string
+	for _, f := range facts[min(top, len(facts)):] {
+		if len(lines) > h {
+			break
+		}
+		lines = append(lines, Facts(st, w, f)...)
+	}
+	if len(lines) > h && h > 1 {
+		lines = append(lines[:h-1:h-1], st.Dim.Render(widget.Fit("↓ more", w)))
+	}
+	return lines
+}
+
+// searches reports whether a key is for the search of a list in which letters search:
+// some are keys there, too.
+func searches(k widget.Key, typed string) bool {
+	switch {
+	case k.Paste:
+		return true
+	case k.Text == " " || k.Text == "?":
+		return false
+	case typed == "" && (k.Text == "" || strings.Contains(ScreenKeys, k.Text)):
+		return false
+	}
+	return !movesList(k.Name)
 }

@@ -24,32 +24,40 @@ const (
 // a word that does, then beginnings of several words ("mpb" for "Mount pump board"), then
 // an unbroken run, last letters with others between. An empty query matches everything alike.
 func Match(query, text string) (score int, ok bool) {
-	q, _ := squeeze(query)
+	q, _ := squeeze(nil, nil, query)
+	t, begins := squeeze(nil, nil, text)
+	return match(q, t, begins)
+}
+
+func match(q, t []rune, begins []bool) (score int, ok bool) {
 	if len(q) == 0 {
 		return 0, true
 	}
-	t, begins := squeeze(text)
-	tier, ok := matchTier(q, t, begins)
-	return tier - min(len(t), longest), ok
+	if !inOrder(q, t) {
+		return 0, false
+	}
+	return matchTier(q, t, begins) - min(len(t), longest), true
 }
 
-func matchTier(q, t []rune, begins []bool) (int, bool) {
+// matchTier says how q stands in t, where it stands in order.
+func matchTier(q, t []rune, begins []bool) int {
 	if at := runAt(q, t, begins); at == 0 {
-		return beginsText, true
+		return beginsText
 	} else if at > 0 {
-		return beginsWord, true
+		return beginsWord
 	}
 	switch {
 	case byPrefixes(q, t, begins):
-		return prefixes, true
+		return prefixes
 	case runAt(q, t, nil) >= 0:
-		return within, true
+		return within
 	}
-	return scattered, inOrder(q, t)
+	return scattered
 }
 
-// squeeze gives the letters and digits of s in lower case, and which of them begin a word.
-func squeeze(s string) (rs []rune, begins []bool) {
+// squeeze adds the letters and digits of s in lower case to rs, and to begins which of
+// them begin a word.
+func squeeze(rs []rune, begins []bool, s string) ([]rune, []bool) {
 	fresh := true
 	for _, r := range s {
 		if !unicode.IsLetter(r) && !unicode.IsDigit(r) {
@@ -72,23 +80,31 @@ func runAt(q, t []rune, begins []bool) int {
 	return -1
 }
 
+// longestPrefixes is how many letters beginnings of words are looked for: a bit each.
+const longestPrefixes = 63
+
 // byPrefixes reports whether q is made of beginnings of words of t, in their order.
 func byPrefixes(q, t []rune, begins []bool) bool {
-	// can[i] says that the first i of q are matched and the last of them stands just before
-	// the letter looked at; done[i] that they are matched somewhere before it.
-	can, done := make([]bool, len(q)+1), make([]bool, len(q)+1)
-	done[0] = true
-	for j, r := range t {
-		next := make([]bool, len(q)+1)
-		for i, want := range q {
-			next[i+1] = r == want && (can[i] || begins[j] && done[i])
-		}
-		can = next
-		for i := range next {
-			done[i] = done[i] || next[i]
-		}
+	if len(q) > longestPrefixes {
+		return false
 	}
-	return done[len(q)]
+	// Bit i of can says that the first i of q are matched and the last of them stands just
+	// before the letter looked at; of done, that they are matched somewhere before it.
+	can, done := uint64(0), uint64(1)
+	for j, r := range t {
+		from := can
+		if begins[j] {
+			from |= done
+		}
+		can = 0
+		for i, want := range q {
+			if r == want {
+				can |= from & (1 << i) << 1
+			}
+		}
+		done |= can
+	}
+	return done&(1<<len(q)) != 0
 }
 
 func inOrder(q, t []rune) bool {
@@ -101,18 +117,41 @@ func inOrder(q, t []rune) bool {
 	return i == len(q)
 }
 
+// Index keeps the letters of many texts, so that each search among them need not read
+// the texts again. It never changes.
+type Index struct {
+	letters []rune
+	begins  []bool
+	ends    []int // of each text in letters
+}
+
+// NewIndex reads texts.
+func NewIndex(texts []string) *Index {
+	most := 0
+	for _, s := range texts {
+		most += len(s)
+	}
+	x := &Index{letters: make([]rune, 0, most), begins: make([]bool, 0, most), ends: make([]int, len(texts))}
+	for i, s := range texts {
+		x.letters, x.begins = squeeze(x.letters, x.begins, s)
+		x.ends[i] = len(x.letters)
+	}
+	return x
+}
+
 // Rank gives the positions of the texts that query matches, best first, in their own
 // order among equals. Scattered letters count only where nothing matches better.
-func Rank(query string, texts []string) []int {
+func (x *Index) Rank(query string) []int {
+	q, _ := squeeze(nil, nil, query)
 	var at []int
-	scores := make([]int, len(texts))
-	best := 0
-	for i, t := range texts {
-		score, ok := Match(query, t)
-		if !ok {
-			continue
+	scores := make([]int, len(x.ends))
+	best, from := 0, 0
+	for i, end := range x.ends {
+		score, ok := match(q, x.letters[from:end], x.begins[from:end])
+		from = end
+		if ok {
+			at, scores[i], best = append(at, i), score, max(best, score)
 		}
-		at, scores[i], best = append(at, i), score, max(best, score)
 	}
 	slices.SortStableFunc(at, func(a, b int) int { return cmp.Compare(scores[b], scores[a]) })
 	if best < close {
@@ -120,3 +159,6 @@ func Rank(query string, texts []string) []int {
 	}
 	return slices.DeleteFunc(at, func(i int) bool { return scores[i] < close })
 }
+
+// Rank searches texts once, as Index.Rank does.
+func Rank(query string, texts []string) []int { return NewIndex(texts).Rank(query) }

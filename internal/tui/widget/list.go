@@ -34,10 +34,11 @@ type Row struct {
 // seen are drawn.
 type List struct {
 	rows     []Row
-	shown    []int // positions in rows that the search leaves
-	cursor   int   // position in shown
-	top      int   // position in shown of the first row seen
-	height   int   // lines, as last told by Sized
+	index    *Index // of rows, for the search; nil: not made yet
+	shown    []int  // positions in rows that the search leaves
+	cursor   int    // position in shown
+	top      int    // position in shown of the first row seen
+	height   int    // lines, as last told by Sized
 	search   Line
 	searched bool // typed characters go to the search
 	empty    string
@@ -61,8 +62,8 @@ func (l List) Searched() List {
 // or where it was.
 func (l List) WithRows(rows []Row) List {
 	was, had := l.Selected()
-	l.rows = rows
-	l.shown = shownRows(rows, l.search.Text())
+	l.rows, l.index = rows, nil
+	l = l.searching()
 	if had {
 		l = l.On(was.ID)
 	}
@@ -99,22 +100,36 @@ func (l List) Selected() (Row, bool) {
 // Typed gives the search text; empty where nothing was typed.
 func (l List) Typed() string { return l.search.Text() }
 
-// shownRows gives the positions of the rows that a search leaves.
-func shownRows(rows []Row, search string) []int {
+// searching gives the list with the rows that the search leaves. The index is made with the
+// first letter: most lists are never searched.
+func (l List) searching() List {
+	if q, _ := squeeze(nil, nil, l.search.Text()); len(q) == 0 {
+		l.shown = make([]int, len(l.rows))
+		for i := range l.shown {
+			l.shown[i] = i
+		}
+		return l
+	}
+	if l.index == nil {
+		l.index = indexOf(l.rows)
+	}
+	l.shown = l.index.Rank(l.search.Text())
+	if slices.ContainsFunc(l.rows, func(r Row) bool { return r.Head }) {
+		slices.Sort(l.shown)
+		l.shown = withHeads(l.rows, l.shown)
+	}
+	return l
+}
+
+// indexOf reads the rows; heads are not found.
+func indexOf(rows []Row) *Index {
 	texts := make([]string, len(rows))
-	heads := false
 	for i, r := range rows {
-		heads = heads || r.Head
-		if !r.Head || search == "" {
+		if !r.Head {
 			texts[i] = r.Text + " " + r.ID + " " + r.Note
 		}
 	}
-	kept := Rank(search, texts)
-	if !heads || search == "" {
-		return kept
-	}
-	slices.Sort(kept)
-	return withHeads(rows, kept)
+	return NewIndex(texts)
 }
 
 // withHeads puts the nearest head above each kept row in, once.
@@ -222,7 +237,7 @@ func (l List) typeKey(k Key) (List, Outcome) {
 func (l List) searchFor(line Line) List {
 	was, had := l.Selected()
 	l.search, l.cursor, l.top = line, 0, 0
-	l.shown = shownRows(l.rows, line.Text())
+	l = l.searching()
 	if had && line.Text() == "" {
 		l = l.On(was.ID)
 	}

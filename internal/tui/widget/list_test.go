@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"pgregory.net/rapid"
 )
 
 func vanRows() []Row {
@@ -162,6 +164,94 @@ func TestMatch(t *testing.T) {
 	}
 	if got := Rank("", texts); !slices.Equal(got, []int{0, 1, 2, 3, 4, 5}) {
 		t.Errorf("nothing typed: %v", got)
+	}
+}
+
+// prefixesSlowly tries every way to make q of beginnings of the words of text, in their order.
+func prefixesSlowly(q string, words []string) bool {
+	if q == "" {
+		return true
+	}
+	if len(words) == 0 {
+		return false
+	}
+	for n := 0; n <= min(len(q), len(words[0])); n++ {
+		if q[:n] == words[0][:n] && prefixesSlowly(q[n:], words[1:]) {
+			return true
+		}
+	}
+	return false
+}
+
+func TestByPrefixesIsWhatItSays(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		words := rapid.SliceOfN(rapid.StringMatching("[ab]{1,4}"), 1, 6).Draw(t, "words")
+		q := rapid.StringMatching("[ab]{1,7}").Draw(t, "q")
+		letters, begins := squeeze(nil, nil, strings.Join(words, " "))
+		if got, want := byPrefixes([]rune(q), letters, begins), prefixesSlowly(q, words); got != want {
+			t.Errorf("byPrefixes(%q, %q) = %v, want %v", q, words, got, want)
+		}
+	})
+}
+
+func TestALongQueryIsNotSoughtAmongBeginnings(t *testing.T) {
+	text := strings.Repeat("a ", 100)
+	if _, ok := Match(strings.Repeat("a", 64), text); !ok {
+		t.Error("64 letters are not found")
+	}
+	if _, ok := Match(strings.Repeat("a", 101), text); ok {
+		t.Error("more letters are found than there are")
+	}
+}
+
+// TestAnIndexFindsWhatMatchFinds: each text by itself, with the ones that only scattered letters
+// speak for left out where there are better ones.
+func TestAnIndexFindsWhatMatchFinds(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		texts := rapid.SliceOfN(rapid.StringMatching("[abÄß ]{0,8}"), 0, 12).Draw(t, "texts")
+		q := rapid.StringMatching("[abä]{1,3}").Draw(t, "q")
+		best := -1 << 30
+		for _, s := range texts {
+			if score, ok := Match(q, s); ok {
+				best = max(best, score)
+			}
+		}
+		got := NewIndex(texts).Rank(q)
+		for i, s := range texts {
+			score, ok := Match(q, s)
+			if want := ok && (best < close || score >= close); slices.Contains(got, i) != want {
+				t.Errorf("%q in %q: found %v, want %v", q, s, !want, want)
+			}
+		}
+		for i := 1; i < len(got); i++ {
+			a, _ := Match(q, texts[got[i-1]])
+			b, _ := Match(q, texts[got[i]])
+			if a < b || a == b && got[i-1] > got[i] {
+				t.Errorf("%q stands before %q", texts[got[i-1]], texts[got[i]])
+			}
+		}
+	})
+}
+
+// TestASearchWithoutLettersShowsEverythingOnce, heads too.
+func TestASearchWithoutLettersShowsEverythingOnce(t *testing.T) {
+	l := NewList([]Row{{Head: true, Text: "Head"}, {ID: "a", Text: "First"}, {ID: "b", Text: "Second"}}, "").Searched()
+	l, _ = l.Key(Key{Name: "-", Text: "-"})
+	view := l.View(plainStyles(), 40, 8)
+	for _, want := range []string{"Head", "First", "Second"} {
+		if strings.Count(view, want) != 1 {
+			t.Errorf("%s is not there once:\n%s", want, view)
+		}
+	}
+}
+
+// TestASearchFollowsOtherRows: the letters of rows that are gone are forgotten.
+func TestASearchFollowsOtherRows(t *testing.T) {
+	l := NewList([]Row{{ID: "a", Text: "Pump"}}, "").Searched()
+	l, _ = l.Key(Key{Name: "p", Text: "p"})
+	l = l.WithRows([]Row{{ID: "b", Text: "Hose"}, {ID: "c", Text: "Plug"}})
+	if row, ok := l.Selected(); !ok || row.ID != "c" {
+		t.Errorf("%+v is selected, want the plug", row)
 	}
 }
 
