@@ -24,6 +24,9 @@ type desk struct {
 	used    []bool     // by move of raw
 
 	groups     []int32 // of the steps of a plan
+	visits     []bool  // by move of raw: it is on the way to a target
+	done       []bool  // by fact of raw: steps make it true
+	undecided  []int32 // openings
 	needed     []bool  // by group: every plan has it
 	factNeeded []bool  // by fact of raw: true in every plan
 	back       []int32 // the needed facts
@@ -45,6 +48,10 @@ func newDesk(v *van) *desk {
 	for k := range d.factOf {
 		d.factOf[k] = none
 	}
+	d.raw.reserve(v)
+	d.near.reserve(v)
+	d.keys, d.queue = make([]int32, 0, len(d.factOf)), make([]int32, 0, len(d.factOf))
+	d.movesOf = make([]int32, 0, len(d.factOf)+1)
 	return d
 }
 

@@ -57,6 +57,15 @@ func (g *graph) clear() {
 	g.facts, g.moves, g.pre, g.goals = 0, g.moves[:0], g.pre[:0], g.goals[:0]
 }
 
+// reserve makes room for all that a question about v can come to, at a guess.
+func (g *graph) reserve(v *van) {
+	moves := len(v.items)
+	for i := range v.places {
+		moves += 2 * max(1, len(v.places[i].ways)) // for the visits, and once
+	}
+	g.moves, g.pre = make([]move, 0, moves), make([]int32, 0, 3*moves)
+}
+
 func (g *graph) needs(m int32) []int32 { return g.pre[g.moves[m].from:g.moves[m].to] }
 
 // makers gives the moves that make f true.

@@ -11,12 +11,15 @@ import (
 // each is opened if there is such a plan that opens it and agrees with what has been
 // decided before. Most items are ruled out by the bound alone.
 func (d *desk) firstInOrder() {
-	s := &d.hunt
+	s, openings := &d.hunt, d.openingsInOrder()
+	if len(openings) == 0 {
+		return
+	}
 	lightest := s.limit
 	s.limit = lightest + 1
 	bound, _ := s.bound()
 	s.fix(bound)
-	for _, m := range d.openingsInOrder() {
+	for _, m := range openings {
 		switch {
 		case s.marks[m] != maybe:
 		case slices.Contains(s.best, m):
@@ -54,16 +57,16 @@ func (s *search) with(m int32, weight int64) bool {
 // openingsInOrder gives the openings of near that are not decided yet, in the order of the ids
 // of their items.
 func (d *desk) openingsInOrder() []int32 {
-	var moves []int32
+	d.undecided = d.undecided[:0]
 	for m := range d.near.moves {
 		if d.near.moves[m].opens && d.hunt.marks[m] == maybe {
-			moves = append(moves, int32(m))
+			d.undecided = append(d.undecided, int32(m))
 		}
 	}
-	slices.SortFunc(moves, func(a, b int32) int {
+	slices.SortFunc(d.undecided, func(a, b int32) int {
 		return cmp.Compare(d.itemOf(&d.near.moves[a]).id, d.itemOf(&d.near.moves[b]).id)
 	})
-	return moves
+	return d.undecided
 }
 
 // itemOf gives the item that m opens.

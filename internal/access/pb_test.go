@@ -41,8 +41,10 @@ func newPBVan(places []access.Place, items []access.Item) *pbVan {
 // where the moves of an optimum cannot be done one after the other, the facts that were
 // never made true are a set in which each needs another; for each of them one of the moves
 // that lead into that set from without has to be done (loop formulas: Lin & Zhao, ASSAT,
-// AAAI 2002, from memory). That is used rather than numbering the moves in the order in which they are
-// done, as vans have few loops and the numbers would make the problem many times as large.
+// AAAI 2002, from memory). Vans have few loops, so that this helps the optimiser much. The usual way, in
+// which the problem is written down once and for all, is to number the facts in the order in which they
+// come true (Imai & Fukunaga, "On a practical, integer-linear programming model for
+// delete-free tasks and its use as a heuristic for cost-optimal planning", JAIR 54, 2015, from memory); order asks for that.
 type pbProblem struct {
 	*pbVan
 	fitted []bool
@@ -56,7 +58,8 @@ type pbProblem struct {
 	rules  [][]int // clauses
 	cost   []solver.Lit
 	weight []int
-	loops  int // that were forbidden
+	loops  int  // that were forbidden
+	order  bool // forbid all loops beforehand, by numbers
 }
 
 // pbMove makes a fact true.
@@ -65,11 +68,17 @@ type pbMove struct {
 	needs      []int // facts
 }
 
-// newPB poses the question of a job: about the whole van, or only about what the targets
-// may depend on, which spares the optimiser much work.
-func newPB(v *pbVan, j job, fitted []bool, whole bool) *pbProblem {
+// pbForm says how a question is written down.
+type pbForm struct {
+	whole bool // the whole van; else only what the targets may depend on, which spares the optimiser much work
+	order bool // with numbers against loops; else loops are forbidden as they turn up
+}
+
+// newPB poses the question of a job.
+func newPB(v *pbVan, j job, fitted []bool, form pbForm) *pbProblem {
 	facts := 2*len(v.places) + len(v.items)
-	p := &pbProblem{pbVan: v, fitted: fitted, visits: max(1, j.visits), lits: make([]int, facts), makers: make([][]int, facts)}
+	p := &pbProblem{pbVan: v, fitted: fitted, visits: max(1, j.visits), lits: make([]int, facts),
+		makers: make([][]int, facts), order: form.order}
 	for _, name := range j.places {
 		p.goals = append(p.goals, v.room[name])
 	}
@@ -83,7 +92,7 @@ func newPB(v *pbVan, j job, fitted []bool, whole bool) *pbProblem {
 	for _, g := range once(p.goals) {
 		p.rules = append(p.rules, []int{p.lit(g)})
 	}
-	if whole {
+	if form.whole {
 		p.askForAll()
 	}
 	for i := 0; i < len(p.facts); i++ {
@@ -192,11 +201,15 @@ func (p *pbProblem) move(makes, lit int, minutes float64, needs []int) {
 func (p *pbProblem) justify() {
 	n := len(p.places)
 	for _, f := range p.facts {
+		visited := f >= n && f < 2*n && p.lits[f-n] != 0
+		if visited && p.order {
+			p.move(f, p.newVar(), 0, []int{f - n})
+		}
 		rule := []int{-p.lits[f]}
 		for _, m := range p.makers[f] {
 			rule = append(rule, p.moves[m].lit)
 		}
-		if f >= n && f < 2*n && p.lits[f-n] != 0 {
+		if visited && !p.order {
 			rule = append(rule, p.lits[f-n])
 		}
 		if f < 2*n || len(p.makers[f]) == 0 {
@@ -255,6 +268,9 @@ func (p *pbProblem) minimize(end time.Time) (solver.Result, bool) {
 	for _, r := range p.rules {
 		rules = append(rules, solver.PropClause(slices.Clone(r)...))
 	}
+	if p.order {
+		rules = append(rules, p.numbers()...)
+	}
 	problem := solver.ParsePBConstrs(rules)
 	if problem.Status == solver.Unsat {
 		return solver.Result{Status: solver.Unsat}, true
@@ -270,6 +286,38 @@ func (p *pbProblem) minimize(end time.Time) (solver.Result, bool) {
 	case <-time.After(time.Until(end)):
 		return solver.Result{}, false
 	}
+}
+
+// numbers gives every fact a number, and says that a move makes a fact with a higher number than
+// those of what it needs.
+func (p *pbProblem) numbers() []solver.PBConstr {
+	bits, at := 1, make([]int, len(p.lits))
+	for 1<<bits < len(p.facts) {
+		bits++
+	}
+	for i, f := range p.facts {
+		at[f] = p.vars + 1 + i*bits
+	}
+	var rules []solver.PBConstr
+	for _, m := range p.moves {
+		for _, need := range m.needs {
+			if need == m.makes {
+				rules = append(rules, solver.PropClause(-m.lit))
+				continue
+			}
+			rules = append(rules, above(m.lit, at[m.makes], at[need], bits))
+		}
+	}
+	return rules
+}
+
+// above says that, where lit is true, the number that begins with variable a is higher than that of b.
+func above(lit, a, b, bits int) solver.PBConstr {
+	lits, weights := []int{-lit}, []int{1 << bits}
+	for i := range bits { // a + (all ones - b) is at least a full number of bits
+		lits, weights = append(lits, a+i, -(b+i)), append(weights, 1<<i, 1<<i)
+	}
+	return solver.GtEq(lits, weights, 1<<bits)
 }
 
 // neverTrue does the moves of a model one after the other, as far as that goes. Where it does

@@ -9,6 +9,7 @@ import (
 // steps gives the best plan of near as what a person does, in an order that works.
 func (d *desk) steps(q Query) []Step {
 	w := &walk{desk: d, flow: &d.hunt.trial}
+	w.steps = make([]Step, 0, len(d.hunt.best)+len(q.Places)+len(q.Items)+4)
 	d.groups = d.groups[:0]
 	w.follow()
 	for _, f := range d.raw.goals[:len(d.ask.rooms)] {
@@ -17,7 +18,7 @@ func (d *desk) steps(q Query) []Step {
 	for _, f := range d.raw.goals {
 		w.make(f)
 	}
-	return append(w.steps, d.arrivals(q)...)
+	return d.arrivals(w.steps, q)
 }
 
 // mark marks those of steps, given by steps, that there is no way round.
@@ -77,16 +78,16 @@ func (d *desk) groupOf(f int32) (int32, bool) {
 // walk puts the moves of a plan in the order in which a person does them.
 type walk struct {
 	*desk
-	flow   *flow
-	visits []bool // by move of raw: it is on the way to a target
-	done   []bool // by fact of raw
-	steps  []Step
+	flow  *flow
+	steps []Step
 }
 
 // follow does the plan in raw, with what comes for nothing. What comes for nothing is
 // entered for the visits where that will do.
 func (w *walk) follow() {
-	w.visits, w.done = make([]bool, len(w.raw.moves)), make([]bool, w.raw.facts)
+	w.visits, w.done = sized(w.visits, len(w.raw.moves)), sized(w.done, w.raw.facts)
+	clear(w.visits)
+	clear(w.done)
 	w.flow.reset(&w.raw)
 	for _, m := range w.hunt.best {
 		w.flow.allow(w.near.moves[m].raw)
@@ -167,9 +168,8 @@ func (d *desk) isSettled(group int32) bool {
 	return slices.ContainsFunc(d.settled, func(s [2]int32) bool { return s[1] == group })
 }
 
-// arrivals gives the steps of being at the targets, each once.
-func (d *desk) arrivals(q Query) []Step {
-	var steps []Step
+// arrivals adds the steps of being at the targets, each once.
+func (d *desk) arrivals(steps []Step, q Query) []Step {
 	for i, p := range q.Places {
 		if !slices.Contains(q.Places[:i], p) {
 			steps = append(steps, Step{Do: At, Place: p, Times: d.ask.visits})
