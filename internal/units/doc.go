@@ -3,6 +3,6 @@
 //
 // Every value that a person types parses and prints; printing what was parsed
 // gives it back. A quantity is kept as it was typed and converted only to be
-// compared or shown. The package does no arithmetic on calendars (see
-// package calendar) and guesses no missing unit.
+// compared, added or shown; only what is shown is rounded. The package does no
+// arithmetic on calendars (see package calendar) and guesses no missing unit.
 package units

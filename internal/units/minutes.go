@@ -19,6 +19,7 @@ var (
 	hourForm  = regexp.MustCompile(`^(\d+) ?(?:h|hr|hrs|hours?)(?: ?(\d{1,2}) ?(?:m|min|mins|minutes?)?)?$`)
 	clockForm = regexp.MustCompile(`^(\d+):(\d\d)$`)
 	partForm  = regexp.MustCompile(`^(\d*\.\d+) ?(?:h|hr|hrs|hours?)$`)
+	commaForm = regexp.MustCompile(`^\d+,\d+ ?(?:h|hr|hrs|hours?)?$`)
 	plainForm = regexp.MustCompile(`^(\d+) ?(?:m|min|mins|minutes?)?$`)
 )
 
@@ -37,7 +38,10 @@ func ParseMinutes(s string) (Minutes, error) {
 	if m == nil {
 		m = clockForm.FindStringSubmatch(text)
 	}
-	if m == nil {
+	switch {
+	case m == nil && commaForm.MatchString(text):
+		return 0, &QuantityError{s, "has a comma: write parts of an hour as 1.5h"}
+	case m == nil:
 		return 0, &QuantityError{s, "is no length of work, want for example 1h30, 90m, 1.5h, 1:30 or 90 (minutes)"}
 	}
 	hours, err := minutesOf(s, m[1], 60)

@@ -13,6 +13,9 @@ var number = regexp.MustCompile(`^([+−-]?) *(?:(?:(\d+) +)?(\d+)/(\d+)|(\d+\.?
 // secondNumber is what follows a number that has a space, a comma or a sign in it.
 var secondNumber = regexp.MustCompile(`^ *[,.+−-]? *\d`)
 
+// oneSign are fractions, and a stroke for them, that only some keyboards have.
+const oneSign = "½¼¾⅛⅜⅝⅞⅓⅔⁄"
+
 // longest is how many bytes a quantity may have: more is no measure, and slow to count with.
 const longest = 80
 
@@ -22,6 +25,8 @@ func cutNumber(text string) (v *big.Rat, rest, why string) {
 	switch {
 	case len(text) > longest:
 		return nil, "", "is too long for a quantity, want for example 3.2 mm"
+	case strings.ContainsAny(text, oneSign):
+		return nil, "", "has a fraction in one sign: write it as 23 3/16"
 	case m == nil:
 		return nil, "", "begins with no number, want for example 12 N·m, 23 3/16 in, 3.2 mm"
 	}

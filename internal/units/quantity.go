@@ -20,12 +20,19 @@ type QuantityError struct {
 	Why  string // goes on from the text, and says what would be right
 }
 
+// Error gives the text and Why as one sentence.
 func (e *QuantityError) Error() string { return fmt.Sprintf("%q %s", e.Text, e.Why) }
 
-// ParseQuantity reads "12 N·m", "106 lbf·in", "23 3/16 in", "3.2 mm". Commas are no decimal
-// points, and no unit is guessed. The error is a *QuantityError.
+// ParseQuantity reads "12 N·m", "106 lbf·in", "23 3/16 in", "3.2 mm", and feet before inches:
+// "5' 3 1/2\"", which is in inches. Commas are no decimal points, and no unit is guessed.
+// The error is a *QuantityError.
 func ParseQuantity(s string) (Quantity, error) {
 	text := trimSpace(s)
+	if v, why, ok := feetInches(text); ok && why != "" {
+		return Quantity{}, &QuantityError{text, why}
+	} else if ok {
+		return Quantity{text: text, value: v, unit: unitsByName["in"]}, nil
+	}
 	v, rest, why := cutNumber(text)
 	if why != "" {
 		return Quantity{}, &QuantityError{text, why}
@@ -87,13 +94,18 @@ func (q Quantity) In(name string) (*big.Rat, error) {
 // Compare gives -1, 0 or +1 as q is less than, equal to or more than o, whatever their
 // units. The error, a *QuantityError, says that they measure different things.
 func (q Quantity) Compare(o Quantity) (int, error) {
-	if o.IsZero() {
-		return 0, o.is("quantity")
-	}
-	if err := q.is(o.unit.dim); err != nil {
+	if err := q.alike(o); err != nil {
 		return 0, err
 	}
 	return q.base().Cmp(o.base()), nil
+}
+
+// alike refuses what cannot be set against q, being none or of another dimension.
+func (q Quantity) alike(o Quantity) error {
+	if o.IsZero() {
+		return o.is("")
+	}
+	return q.is(o.unit.dim)
 }
 
 // base gives the number of q in the first unit of its dimension.
@@ -106,8 +118,8 @@ func (q Quantity) is(d Dimension) error {
 		return &QuantityError{q.text, "is no quantity"}
 	case q.unit.dim == d:
 		return nil
-	case d == Torque && q.unit.name == "lb":
-		return &QuantityError{q.text, "is a mass, want a torque: say lbf·in or lbf·ft"}
+	case d == Torque && (q.unit.name == "lb" || q.unit.name == "lbf"):
+		return &QuantityError{q.text, "is " + q.unit.dim.article() + ", want a torque: say lbf·in or lbf·ft"}
 	}
 	return &QuantityError{q.text, fmt.Sprintf("is %s, want %s in %s", q.unit.dim.article(), d.article(), examples(d))}
 }

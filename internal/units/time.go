@@ -138,6 +138,7 @@ func (w *When) UnmarshalText(b []byte) (err error) {
 // TimeError says that a text is no date and no time.
 type TimeError struct{ Text string }
 
+// Error gives the text and the forms that would be right.
 func (e *TimeError) Error() string {
 	return fmt.Sprintf("%q is no date (2026-03-02) or time (2026-03-02T08:00)", e.Text)
 }

@@ -106,14 +106,9 @@ func TestTimesInJSON(t *testing.T) {
 	}
 }
 
-func FuzzParseWhen(f *testing.F) {
-	for _, s := range []string{"2026-03-02", "2026-03-02T08:00", "2024-02-29", "1900-01-01", "2299-12-31T23:59", "x"} {
-		f.Add(s)
+func TestTimeErrorSaysWhatIsRight(t *testing.T) {
+	_, err := ParseWhen("3/2/26")
+	if err == nil || err.Error() != `"3/2/26" is no date (2026-03-02) or time (2026-03-02T08:00)` {
+		t.Errorf("3/2/26: %v", err)
 	}
-	f.Fuzz(func(t *testing.T, s string) {
-		w, err := ParseWhen(s)
-		if err == nil && w.String() != s {
-			t.Fatalf("%q prints as %q", s, w)
-		}
-	})
 }

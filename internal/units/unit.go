@@ -79,8 +79,8 @@ var unitTable = []struct {
 	{Length, "mm", nil},
 	{Length, "cm", []string{"10"}},
 	{Length, "m", []string{"1000"}},
-	{Length, "in inch \" ″ ”", []string{inchMm}},
-	{Length, "ft ' ′ ’", []string{"12", inchMm}},
+	{Length, "in inch inches \" ″ ” ''", []string{inchMm}},
+	{Length, "ft foot feet ' ′ ’", []string{"12", inchMm}},
 	{Mass, "kg", nil},
 	{Mass, "g", []string{"1/1000"}},
 	{Mass, "lb", []string{poundKg}},
@@ -156,12 +156,13 @@ func product(factors []string) *big.Rat {
 
 // unitHints say what is meant by what is no unit.
 var unitHints = map[string]string{
-	"gal":   "say gal US or gal UK",
-	"lb·in": "say lbf·in", "in·lb": "say lbf·in",
-	"lb·ft": "say lbf·ft", "ft·lb": "say lbf·ft",
-	"kg·m": "say kgf·m",
-	"lbs":  "say lb for a mass, lbf·in or lbf·ft for a torque",
-	"C":    "say °C", "F": "say °F",
+	"gal":  "say gal US or gal UK",
+	"gals": "say gal US or gal UK", "gallon": "say gal US or gal UK", "gallons": "say gal US or gal UK",
+	"lb·in": "say lbf·in", "in·lb": "say lbf·in", "lbs·in": "say lbf·in", "in·lbs": "say lbf·in", "inlb": "say lbf·in", "lbin": "say lbf·in",
+	"lb·ft": "say lbf·ft", "ft·lb": "say lbf·ft", "lbs·ft": "say lbf·ft", "ft·lbs": "say lbf·ft", "ftlb": "say lbf·ft", "lbft": "say lbf·ft",
+	"kg·m": "say kgf·m", "N.m": "say N·m",
+	"lbs": "say lb for a mass, lbf·in or lbf·ft for a torque",
+	"C":   "say °C", "F": "say °F", "deg·C": "say °C", "deg·F": "say °F",
 }
 
 // unitOf finds a unit as people write it; where there is none, why says so.

@@ -28,7 +28,7 @@ func ParseWant(s string) (Want, error) {
 	text := trimSpace(s)
 	w, err := parseWant(text)
 	if err != nil {
-		return Want{}, err
+		return Want{}, inSigns(text, err)
 	}
 	w.text = text
 	return w, nil
@@ -40,6 +40,27 @@ var (
 	// A dash before a number parts a range; a dash before a letter is part of a unit.
 	rangeDash = regexp.MustCompile(` *[–—−-] *([+−-]? *\.?\d)`)
 )
+
+// inWords are wants that are said in words, and the signs for them.
+var inWords = []struct {
+	form *regexp.Regexp
+	why  string
+}{
+	{regexp.MustCompile(`(?i)^(?:at least|minimum|min\.?|not less than|over|above) *\d`), "is in words: write ≥ 50 mm"},
+	{regexp.MustCompile(`(?i)^(?:at most|maximum|max\.?|not more than|up to|under|below) *\d`), "is in words: write ≤ 50 mm"},
+	{regexp.MustCompile(`(?i)\d[^±]* (?:to|and) [+−-]?\.?\d`), "is in words: write a range as 0.5-1.2 bar"},
+	{regexp.MustCompile(`(?i)\d.* (?:plus or minus|plus/minus) \d`), "is in words: write 12 N·m ±10 %"},
+}
+
+// inSigns says how text, which is no want, is written in signs; else err stands.
+func inSigns(text string, err error) error {
+	for _, w := range inWords {
+		if w.form.MatchString(text) {
+			return &QuantityError{text, w.why}
+		}
+	}
+	return err
+}
 
 func parseWant(text string) (Want, error) {
 	if len(text) > 2*longest {
@@ -125,6 +146,9 @@ func between(text, from, to string) (Want, error) {
 	if err != nil {
 		return Want{}, err
 	}
+	if feetOrRange(low, high) {
+		return Want{}, &QuantityError{text, "is a range or feet and inches: write 12-18 in, or 1' 6 in"}
+	}
 	if by > 0 {
 		return Want{}, &QuantityError{text, "runs from more to less; a range is 0.5-1.2 bar, a mixed number 23 3/16 in"}
 	}
@@ -138,6 +162,9 @@ func parseLike(text string, after Quantity) (Quantity, error) {
 		return Quantity{text: after.text, value: new(big.Rat), unit: after.unit}, nil
 	}
 	v, rest, why := cutNumber(text)
+	if _, _, ok := feetInches(after.text); ok && why == "" && rest == "" {
+		return Quantity{}, &QuantityError{text, "has no unit before feet and inches: feet or inches?"}
+	}
 	if why == "" && rest == "" {
 		return Quantity{text: text, value: v, unit: after.unit}, nil
 	}
