@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/vanlog/internal/units"
 )
@@ -13,12 +14,13 @@ type window struct {
 	cured         units.Instant
 	latest, last  units.Instant // latest start, latest finish
 	held          units.Instant // latest end of the cure
+	by            units.Instant // latest finish, for what was found beside the edges
 }
 
 // heads gives the earliest start and finish of every job. A job that has none is a
 // *NoSequenceError.
 func (m *model) heads() ([]window, error) {
-	w := make([]window, len(m.jobs))
+	w := slices.Repeat([]window{{by: never}}, len(m.jobs))
 	for _, j := range m.topo {
 		b := &m.jobs[j]
 		at := b.release
@@ -27,15 +29,15 @@ func (m *model) heads() ([]window, error) {
 		}
 		ok := true
 		if b.minutes > 0 {
-			if at, ok = b.hours.Next(at); !ok {
+			if at, ok = b.hours.next(at); !ok {
 				return nil, m.impossible(j, "all it uses is never there together")
 			}
 		}
 		w[j].start = at
-		if w[j].finish, ok = b.hours.Finish(at, b.minutes); !ok {
+		if w[j].finish, ok = b.hours.finish(at, b.minutes); !ok {
 			return nil, m.impossible(j, "all it uses is never there together for as long as it lasts")
 		}
-		if w[j].cured, ok = b.cure.End(w[j].finish); !ok {
+		if w[j].cured, ok = b.cure.end(w[j].finish); !ok {
 			return nil, m.impossible(j, "it never cures: what its cure waits for does not come")
 		}
 		if w[j].finish > b.deadline {
@@ -52,16 +54,12 @@ func (m *model) tails(w []window, end units.Instant) bool {
 	for i := len(m.topo) - 1; i >= 0; i-- {
 		j := m.topo[i]
 		b := &m.jobs[j]
-		last := min(b.deadline, b.cure.LatestFinish(end))
+		last := min(b.deadline, b.cure.latestFinish(end))
 		for _, l := range b.after {
-			if l.lag >= 0 {
-				last = min(last, w[l.job].latest-units.Instant(l.lag))
-			} else {
-				last = min(last, b.cure.LatestFinish(w[l.job].latest))
-			}
+			last = min(last, l.due(b, w[l.job].latest))
 		}
 		w[j].last = last
-		latest, found := b.hours.LatestStart(last, b.minutes)
+		latest, found := b.hours.latestStart(last, b.minutes)
 		if !found {
 			latest = last - units.Instant(b.minutes)
 		}

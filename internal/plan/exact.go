@@ -48,9 +48,13 @@ func (m *model) free() bool {
 	return false
 }
 
-// fixed reports whether no order changes how long a job lasts. Then all orders in which
-// jobs can be placed hold a best schedule.
+// fixed reports whether no order changes how long a job lasts, and no job can start before
+// one that is placed before it has finished. Then all orders in which jobs can be placed
+// hold a best schedule.
 func (m *model) fixed() bool {
+	if m.laps {
+		return false
+	}
 	for j := range m.jobs {
 		if m.jobs[j].moved {
 			return false

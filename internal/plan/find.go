@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"context"
 	"slices"
 	"sync"
@@ -14,6 +15,7 @@ import (
 // ends by itself; where ctx or the time ends first it is the best so far. Where
 // there is no valid sequence, or none was found, the error is a *NoSequenceError.
 func Find(ctx context.Context, p Problem, o Options) (Sequence, error) {
+	p = p.pinned(o.Pins)
 	m, err := newModel(&p)
 	if err != nil {
 		return Sequence{}, err
@@ -23,7 +25,9 @@ func Find(ctx context.Context, p Problem, o Options) (Sequence, error) {
 		return Sequence{}, err
 	}
 	f := &finder{m: m, w: w, better: o.Better, bound: m.bound(w)}
-	f.first()
+	if !f.resume(o.Last) {
+		f.first()
+	}
 	whole := false
 	if !f.settled() {
 		whole = f.tryAll(ctx, exactNodes) && f.m.fixed()
@@ -31,14 +35,13 @@ func Find(ctx context.Context, p Problem, o Options) (Sequence, error) {
 	if whole && f.found {
 		f.bound = f.best.Finish
 	}
-	if o.Time > 0 && !f.settled() {
-		timed, cancel := context.WithTimeout(ctx, o.Time)
-		defer cancel()
-		f.improve(timed, cancel, o.Seed)
+	if (o.Time > 0 || o.Schedules > 0) && !f.settled() {
+		f.improve(ctx, o)
 	}
 	if !f.found {
 		return Sequence{}, f.none(whole)
 	}
+	f.repeat()
 	return f.result(), nil
 }
 
@@ -49,17 +52,22 @@ const exactNodes = 200_000
 const searchSchedules = 4_000_000
 
 // improve searches for better sequences and, beside that, for a better bound, until both
-// have come to their end, or nothing can be better, or ctx ends.
-func (f *finder) improve(ctx context.Context, cancel func(), seed uint64) {
+// have come to their end, or nothing can be better, or ctx or the time ends.
+func (f *finder) improve(ctx context.Context, o Options) {
+	timed, cancel := context.WithCancel(ctx)
+	if o.Time > 0 {
+		timed, cancel = context.WithTimeout(ctx, o.Time)
+	}
+	defer cancel()
 	var beside sync.WaitGroup
 	if len(f.m.jobs) <= narrowJobs {
 		w, low := slices.Clone(f.w), f.bound
 		beside.Go(func() {
-			f.m.raise(ctx, w, low, func(at units.Instant) { f.raised.Store(int64(at)) })
+			f.m.raise(timed, w, low, func(at units.Instant) { f.raised.Store(int64(at)) })
 		})
 	}
-	f.search(ctx, seed, searchSchedules)
-	if f.settled() {
+	f.search(timed, o.Seed, cmp.Or(o.Schedules, searchSchedules), o.Schedules == 0)
+	if f.settled() || o.Schedules > 0 {
 		cancel()
 	}
 	beside.Wait()
@@ -90,11 +98,16 @@ func (f *finder) offer(s *schedule) bool {
 	if err != nil || f.found && found.score().compare(f.best.score()) >= 0 {
 		return false
 	}
-	f.best, f.found = found, true
+	f.take(found)
+	return true
+}
+
+// take takes s as the best.
+func (f *finder) take(s Sequence) {
+	f.best, f.found = s, true
 	if f.better != nil {
 		f.better(f.result())
 	}
-	return true
 }
 
 func (s *Sequence) score() score {
@@ -139,6 +152,27 @@ func (f *finder) first() {
 	}
 	s.clear()
 	f.attempt(s, list, nil)
+	if len(list) <= narrowFirst {
+		f.firstNarrow(s)
+	}
+}
+
+// narrowFirst is the largest problem whose first plan waits for narrow windows.
+const narrowFirst = 250
+
+// firstNarrow tries the jobs by their latest starts in windows that are narrowed for a finish
+// as soon as they allow.
+func (f *finder) firstNarrow(s *schedule) {
+	n := f.m.newNarrowing(f.w)
+	for end := f.bound; end < f.bound+60*units.Day; end += 2 * units.Day {
+		copy(n.w, f.w)
+		if !n.possible(end) {
+			continue
+		}
+		s.clear()
+		f.attempt(s, f.m.listBy(func(j int) int64 { return int64(n.w[j].latest) }), nil)
+		return
+	}
 }
 
 // attempt runs list (see run) and offers what comes of it.

@@ -106,7 +106,7 @@ func (s *schedule) begin(t *trial) bool {
 	if t.n == 0 {
 		return true
 	}
-	at, ok := t.job.hours.Next(t.at)
+	at, ok := t.job.hours.next(t.at)
 	t.at = at
 	return ok
 }
@@ -145,10 +145,10 @@ func (s *schedule) finished(at units.Instant) {
 }
 
 func (s *schedule) extend(t *trial) (ok bool) {
-	if t.end, ok = t.job.hours.Finish(t.at, t.n); !ok {
+	if t.end, ok = t.job.hours.finish(t.at, t.n); !ok {
 		return false
 	}
-	t.cured, ok = t.job.cure.End(t.end)
+	t.cured, ok = t.job.cure.end(t.end)
 	return ok
 }
 
@@ -196,11 +196,11 @@ func (s *schedule) overuse(t *trial, u use) (units.Instant, bool) {
 		return s.use[u.resource].clash(t.at, t.end, free, units.Instant(t.n))
 	}
 	for from := t.at; from < t.end; {
-		to := min(t.job.hours.Until(from), t.end)
+		to := min(t.job.hours.until(from), t.end)
 		if until, clash := s.use[u.resource].clash(from, to, free, 0); clash {
 			return until, true
 		}
-		from, _ = t.job.hours.Next(to)
+		from, _ = t.job.hours.next(to)
 	}
 	return 0, false
 }
@@ -233,7 +233,7 @@ func (s *schedule) finishing(t *trial, end units.Instant) units.Instant {
 	if end >= never {
 		return never
 	}
-	from, ok := t.job.hours.LatestStart(end-1, t.n)
+	from, ok := t.job.hours.latestStart(end-1, t.n)
 	if !ok || from < t.at {
 		from = t.at
 	}
@@ -299,7 +299,7 @@ func (s *schedule) book(j, n int) {
 		if u.whole {
 			// Up to the next minute that it could work, so that what follows it then joins on.
 			end := s.finish[j]
-			if next, ok := b.hours.Next(end); ok && !s.m.held[u.resource] {
+			if next, ok := b.hours.next(end); ok && !s.m.held[u.resource] {
 				end = next
 			}
 			if s.start[j] < s.finish[j] {
@@ -308,9 +308,9 @@ func (s *schedule) book(j, n int) {
 			continue
 		}
 		for from := s.start[j]; from < s.finish[j]; {
-			to := min(b.hours.Until(from), s.finish[j])
+			to := min(b.hours.until(from), s.finish[j])
 			s.use[u.resource].add(from, to, n*u.units)
-			from, _ = b.hours.Next(to)
+			from, _ = b.hours.next(to)
 		}
 	}
 	for _, u := range b.holds {

@@ -121,9 +121,6 @@ func (s *schedule) needs(list []int) []bool {
 		for _, l := range s.m.jobs[list[i]].before {
 			marked[l.job] = true
 		}
-		for _, j := range s.m.sooner[list[i]] {
-			marked[j] = true
-		}
 	}
 	return marked
 }
@@ -169,12 +166,7 @@ func (m *model) listBy(rank func(j int) int64) []int {
 	})
 	waits := make([]int, len(m.jobs))
 	for j := range m.jobs {
-		if waits[j] = len(m.jobs[j].before) + len(m.sooner[j]); waits[j] == 0 {
-			ready.push(j)
-		}
-	}
-	free := func(j int) {
-		if waits[j]--; waits[j] == 0 {
+		if waits[j] = len(m.jobs[j].before); waits[j] == 0 {
 			ready.push(j)
 		}
 	}
@@ -183,10 +175,9 @@ func (m *model) listBy(rank func(j int) int64) []int {
 		j := ready.pop()
 		list = append(list, j)
 		for _, l := range m.jobs[j].after {
-			free(l.job)
-		}
-		for _, k := range m.later[j] {
-			free(k)
+			if waits[l.job]--; waits[l.job] == 0 {
+				ready.push(l.job)
+			}
 		}
 	}
 	return list

@@ -4,14 +4,13 @@ import (
 	"cmp"
 	"slices"
 
-	"example.com/vanlog/internal/calendar"
 	"example.com/vanlog/internal/units"
 )
 
 // machine is jobs that work on one resource: no two in the same minute, or no more
 // than units together.
 type machine struct {
-	hours *calendar.Hours // all its jobs work in these only
+	hours *timetable // all its jobs work in these only
 	units int
 	jobs  []*portion // by earliest start
 }
@@ -68,14 +67,19 @@ func (b *job) keeps(r, capacity int) bool {
 }
 
 // hoursOf gives the fewest hours known that hold those of all jobs that use resource r.
-func (m *model) hoursOf(r int, jobs []*portion) *calendar.Hours {
-	best := m.p.Resources[r].Hours
+func (m *model) hoursOf(r int, jobs []*portion) *timetable {
+	var all []*timetable
 	for _, x := range jobs {
-		hours := m.jobs[x.job].hours
-		if hours == best || !best.Contains(hours) {
+		if hours := m.jobs[x.job].hours; !slices.Contains(all, hours) {
+			all = append(all, hours)
+		}
+	}
+	best := m.there[r]
+	for _, hours := range all {
+		if hours == best || !best.hours.Contains(hours.hours) {
 			continue
 		}
-		if !slices.ContainsFunc(jobs, func(y *portion) bool { return !hours.Contains(m.jobs[y.job].hours) }) {
+		if !slices.ContainsFunc(all, func(other *timetable) bool { return !hours.hours.Contains(other.hours) }) {
 			best = hours
 		}
 	}
@@ -129,7 +133,7 @@ func (k *machine) possible(w []window, holds bool) bool {
 func (k *machine) work(open *heap[pending], at, until units.Instant) bool {
 	room := int64(-1) // without limit
 	if until < never {
-		room = int64(k.hours.Count(at, until)) * int64(k.units)
+		room = int64(k.hours.count(at, until)) * int64(k.units)
 	}
 	spent := int64(0)
 	for len(open.items) > 0 {
@@ -140,7 +144,7 @@ func (k *machine) work(open *heap[pending], at, until units.Instant) bool {
 		}
 		spent += first.work
 		minutes := (spent + int64(k.units) - 1) / int64(k.units)
-		end, ok := k.hours.Finish(at, int(minutes))
+		end, ok := k.hours.finish(at, int(minutes))
 		if !ok || end > first.last {
 			return false
 		}

@@ -18,8 +18,10 @@ type memo struct {
 	fits    [][]int // items of each fitter
 	lows    [][]answer
 	highs   [][]answer
-	scratch Set
-	hasty   bool // keep answers as they come: no further questions
+	last    bitset // what was asked for last
+	times   []int  // by item: how often it is fitted then
+	scratch Set    // the items that are fitted then
+	hasty   bool   // keep answers as they come: no further questions
 }
 
 // answer is what reaching costs with a set finished. Sets around it cost no less (it is
@@ -32,6 +34,12 @@ type answer struct {
 // newMemo prepares the answers for m, whose fitters are known.
 func newMemo(m *model) *memo {
 	c := &memo{m: m, lows: make([][]answer, len(m.jobs)), highs: make([][]answer, len(m.jobs)), scratch: m.p.room()}
+	c.last, c.times = make(bitset, m.words), make([]int, 64*len(c.scratch))
+	for x := range c.times {
+		if c.scratch.has(x) {
+			c.times[x] = 1
+		}
+	}
 	for _, j := range m.fitters {
 		c.fits = append(c.fits, m.p.Jobs[j].Fits)
 	}
@@ -121,25 +129,34 @@ func (c *memo) drop(set bitset, members []int, same func() bool) {
 
 // ask puts the question to the problem.
 func (c *memo) ask(job int, done bitset) int {
-	for i := range c.scratch {
-		c.scratch[i] = 0
-		if i < len(c.m.p.Fitted) {
-			c.scratch[i] = c.m.p.Fitted[i]
+	for w, word := range done {
+		for changed := word ^ c.last[w]; changed != 0; changed &= changed - 1 {
+			f := w*64 + bits.TrailingZeros64(changed)
+			c.fit(f, done.has(f))
 		}
-	}
-	for f, set := range c.fits {
-		if !done.has(f) {
-			continue
-		}
-		for _, x := range set {
-			c.scratch[x/64] |= 1 << (x % 64)
-		}
+		c.last[w] = word
 	}
 	minutes, ok := c.m.p.Reach(job, c.scratch)
 	if !ok {
 		return buried
 	}
 	return minutes
+}
+
+// fit puts the items of fitter f into scratch, or takes them out.
+func (c *memo) fit(f int, in bool) {
+	for _, x := range c.fits[f] {
+		by := 1
+		if !in {
+			by = -1
+		}
+		c.times[x] += by
+		if bit := uint64(1) << (x % 64); c.times[x] > 0 {
+			c.scratch[x/64] |= bit
+		} else {
+			c.scratch[x/64] &^= bit
+		}
+	}
 }
 
 // bitset is a set of small numbers.

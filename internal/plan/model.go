@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"example.com/vanlog/internal/calendar"
 	"example.com/vanlog/internal/units"
 )
 
@@ -17,22 +16,23 @@ type model struct {
 	p       *Problem
 	jobs    []job
 	topo    []int // jobs, each after those that must edges set before it
+	depth   []int // place of each job in topo
+	laps    bool  // some must edge lets its jobs overlap
 	fitters []int // jobs that fit something that is not fitted yet
 	words   int   // of a bitset over fitters
 	reach   *memo
-	held    []bool // resources that some cure holds
-	// sooner and later are pairs that a list keeps in order, besides must edges: the
-	// first would be shut off once the second has finished.
-	sooner, later [][]int
+	tables  *timetables
+	there   []*timetable // by resource
+	held    []bool       // resources that some cure holds
 }
 
 // job is what a schedule needs to know of a Job.
 type job struct {
 	base     int // minutes that are worked in every order
-	hours    *calendar.Hours
+	hours    *timetable
 	release  units.Instant
 	deadline units.Instant
-	cure     calendar.Cure
+	cure     cure
 	before   []link // must edges into the job
 	after    []link // must edges out of it
 	pays     []dues // should edges that it may break
@@ -47,7 +47,8 @@ type job struct {
 // link is a must edge seen from one end; job is the other.
 type link struct {
 	job int
-	lag int // minutes; less than 0: the end of the cure
+	lag int  // minutes after the finish of the first
+	set bool // lag is given; else the end of the cure
 }
 
 // dues are the minutes that a should edge costs; job is the other end.
@@ -64,7 +65,10 @@ type use struct {
 // reason that is plain before any order is tried.
 func newModel(p *Problem) (*model, error) {
 	n := len(p.Jobs)
-	m := &model{p: p, jobs: make([]job, n), sooner: make([][]int, n), later: make([][]int, n)}
+	m := &model{p: p, jobs: make([]job, n), tables: newTimetables(p)}
+	for r := range p.Resources {
+		m.there = append(m.there, m.tables.of(p.Resources[r].Hours))
+	}
 	for j := range p.Jobs {
 		m.jobs[j] = m.newJob(j)
 	}
@@ -84,7 +88,8 @@ func newModel(p *Problem) (*model, error) {
 func (m *model) newJob(j int) job {
 	given := &m.p.Jobs[j]
 	b := job{
-		base: given.Minutes, hours: given.Hours, cure: given.Cure, deadline: never,
+		base: given.Minutes, hours: m.tables.of(given.Hours), deadline: never,
+		cure:    cure{given.Cure.Minutes, m.tables.of(given.Cure.While)},
 		release: max(given.Release, m.p.Now), fitter: -1,
 	}
 	if m.p.Owed != nil {
@@ -112,12 +117,13 @@ func (m *model) addEdges() {
 		before, after := &m.jobs[e.Before], &m.jobs[e.After]
 		switch {
 		case !e.Should:
-			lag := -1
+			lag := 0
 			if e.Lag != nil {
-				lag = max(*e.Lag, 0)
+				lag = *e.Lag
 			}
-			before.after = append(before.after, link{e.After, lag})
-			after.before = append(after.before, link{e.Before, lag})
+			m.laps = m.laps || lag < 0
+			before.after = append(before.after, link{e.After, lag, e.Lag != nil})
+			after.before = append(after.before, link{e.Before, lag, e.Lag != nil})
 		case !m.p.Jobs[e.Before].Started:
 			before.pays = append(before.pays, dues{e.After, e.Rework})
 			after.charges = append(after.charges, dues{e.Before, e.Rework})
@@ -129,7 +135,7 @@ func (m *model) addEdges() {
 // in a minute that the job does not. A cure that holds the resource could still fit in
 // such minutes; in a problem too large for trying all orders that is given up.
 func (m *model) addUses() {
-	users := make([][]*calendar.Hours, len(m.p.Resources)) // hours of its users
+	users := make([][]*timetable, len(m.p.Resources)) // hours of its users
 	m.held = make([]bool, len(m.p.Resources))
 	for j := range m.jobs {
 		for _, u := range m.p.Jobs[j].Uses {
@@ -144,18 +150,18 @@ func (m *model) addUses() {
 			m.held[u.resource] = true
 		}
 	}
-	wide := make([]map[*calendar.Hours]bool, len(users)) // which hours hold those of all users
+	wide := make([]map[*timetable]bool, len(users)) // which hours hold those of all users
 	for r := range users {
-		wide[r] = map[*calendar.Hours]bool{}
+		wide[r] = map[*timetable]bool{}
 		for _, hours := range users[r] {
-			wide[r][hours] = !slices.ContainsFunc(users[r], func(other *calendar.Hours) bool { return !hours.Contains(other) })
+			wide[r][hours] = !slices.ContainsFunc(users[r], func(other *timetable) bool { return !hours.hours.Contains(other.hours) })
 		}
 	}
 	for j := range m.jobs {
 		for i := range m.jobs[j].uses {
 			u := &m.jobs[j].uses[i]
 			hours := m.jobs[j].hours
-			u.whole = hours.RoundTheClock() || wide[u.resource][hours] && (!m.held[u.resource] || len(m.jobs) > exactJobs)
+			u.whole = hours.always || wide[u.resource][hours] && (!m.held[u.resource] || len(m.jobs) > exactJobs)
 		}
 	}
 }
@@ -204,6 +210,10 @@ func (m *model) sort() error {
 			}
 		}
 	}
+	m.depth = make([]int, len(m.jobs))
+	for i, j := range m.topo {
+		m.depth[j] = i
+	}
 	for j, n := range waits {
 		if n > 0 {
 			return m.impossible(j, "it must wait for itself: its must edges make a loop")
@@ -219,11 +229,23 @@ func (m *model) impossible(j int, why string) error {
 // ready gives when the must edge l allows its after to start, given the finish of its
 // before, whose cure ends at cured.
 func (l link) ready(finish, cured units.Instant) units.Instant {
-	if l.lag >= 0 {
+	if l.set {
 		return finish + units.Instant(l.lag)
 	}
 	return cured
 }
+
+// due gives the latest finish of the job before l, for the job after it to start at latest.
+func (l link) due(before *job, latest units.Instant) units.Instant {
+	if l.set {
+		return latest - units.Instant(l.lag)
+	}
+	return before.cure.latestFinish(latest)
+}
+
+// whole reports whether l keeps its jobs one after the other: a lag less than 0 lets
+// them overlap, or the second finish first.
+func (l link) whole() bool { return l.lag >= 0 }
 
 // has reports whether item is in s.
 func (s Set) has(item int) bool { return item/64 < len(s) && s[item/64]>>(item%64)&1 == 1 }

@@ -43,9 +43,6 @@ func (v *mover) mark(j int) {
 	for _, l := range v.m.jobs[j].before {
 		v.marks[l.job] = true
 	}
-	for _, k := range v.m.sooner[j] {
-		v.marks[k] = true
-	}
 }
 
 // push moves list[from] to the place to, after it, with all between that must come
@@ -56,9 +53,6 @@ func (v *mover) push(list []int, from, to int) {
 	for _, j := range list[from+1 : to+1] {
 		for _, l := range v.m.jobs[j].before {
 			v.marks[j] = v.marks[j] || v.marks[l.job]
-		}
-		for _, k := range v.m.sooner[j] {
-			v.marks[j] = v.marks[j] || v.marks[k]
 		}
 	}
 	v.part(list[from:to+1], false)
@@ -228,7 +222,7 @@ func (v *mover) held(s *schedule, j int) (before int, shared bool) {
 			before, shared = k, with
 		}
 	}
-	tight := func(ready units.Instant) bool { return ready <= at && b.hours.Count(ready, at) == 0 }
+	tight := func(ready units.Instant) bool { return ready <= at && b.hours.count(ready, at) == 0 }
 	for _, l := range b.before {
 		if tight(l.ready(s.finish[l.job], s.cured[l.job])) {
 			draw(l.job, false)

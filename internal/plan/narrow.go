@@ -17,6 +17,8 @@ type narrowing struct {
 	m        *model
 	machines []machine
 	kin      [][]kin // by job: on each machine
+	aparts   []apart
+	wide     *timetable // the hours of most jobs
 	w        []window
 	startBy  []units.Instant // by job: limits that are tried, or found
 	endBy    []units.Instant
@@ -31,6 +33,8 @@ type kin struct {
 
 func (m *model) newNarrowing(w []window) *narrowing {
 	n := &narrowing{m: m, machines: m.machines(), w: slices.Clone(w), kin: make([][]kin, len(m.jobs))}
+	n.aparts = m.aparts(n.machines)
+	n.wide = m.commonest()
 	up, down := m.relatives(true), m.relatives(false)
 	for j := range n.kin {
 		n.startBy, n.endBy = append(n.startBy, never), append(n.endBy, never)
@@ -72,8 +76,10 @@ func (m *model) relatives(up bool) [][]int {
 		}
 		sets[j] = make(bitset, (len(m.jobs)+63)/64)
 		for _, l := range links {
-			sets[j].add(l.job)
-			sets[j].addAll(sets[l.job])
+			if l.whole() {
+				sets[j].add(l.job)
+				sets[j].addAll(sets[l.job])
+			}
 		}
 		out[j] = sets[j].members()
 	}
@@ -91,7 +97,8 @@ func (n *narrowing) possible(end units.Instant) bool {
 		if !n.heads() || !n.tails(end) {
 			return false
 		}
-		more = n.lose()
+		parted := n.part()
+		more = n.lose() || parted
 	}
 	for i := range n.machines {
 		k := &n.machines[i]
@@ -116,15 +123,15 @@ func (n *narrowing) heads() bool {
 		}
 		ok := true
 		if b.minutes > 0 {
-			if at, ok = b.hours.Next(at); !ok {
+			if at, ok = b.hours.next(at); !ok {
 				return false
 			}
 		}
 		w.start = at
-		if w.finish, ok = b.hours.Finish(at, b.minutes); !ok {
+		if w.finish, ok = b.hours.finish(at, b.minutes); !ok {
 			return false
 		}
-		if w.cured, ok = b.cure.End(w.finish); !ok {
+		if w.cured, ok = b.cure.end(w.finish); !ok {
 			return false
 		}
 	}
@@ -168,7 +175,7 @@ func insertionSort[T any](list []T, before func(a, b T) bool) {
 }
 
 func (k *machine) finish(at units.Instant, work int64) (units.Instant, bool) {
-	return k.hours.Finish(at, int((work+int64(k.units)-1)/int64(k.units)))
+	return k.hours.finish(at, int((work+int64(k.units)-1)/int64(k.units)))
 }
 
 // tails narrows the windows from above, and reports whether each still has room for
@@ -178,19 +185,15 @@ func (n *narrowing) tails(end units.Instant) bool {
 		j := n.m.topo[x]
 		b, w := &n.m.jobs[j], &n.w[j]
 		w.held = end
-		w.last = min(b.deadline, n.endBy[j], b.cure.LatestFinish(end))
+		w.last = min(b.deadline, n.endBy[j], w.by, b.cure.latestFinish(end))
 		for _, l := range b.after {
-			if l.lag >= 0 {
-				w.last = min(w.last, n.w[l.job].latest-units.Instant(l.lag))
-			} else {
-				w.last = min(w.last, b.cure.LatestFinish(n.w[l.job].latest))
-			}
+			w.last = min(w.last, l.due(b, n.w[l.job].latest))
 		}
 		for i := range n.machines {
 			w.last = min(w.last, n.begun(i, j))
 		}
-		w.held, _ = b.cure.End(w.last)
-		latest, found := b.hours.LatestStart(w.last, b.minutes)
+		w.held, _ = b.cure.end(w.last)
+		latest, found := b.hours.latestStart(w.last, b.minutes)
 		if w.latest = min(latest, n.startBy[j]); !found || w.latest < w.start {
 			return false
 		}
@@ -230,7 +233,7 @@ func (n *narrowing) begun(i, j int) units.Instant {
 }
 
 func (k *machine) start(at units.Instant, work int64) (units.Instant, bool) {
-	return k.hours.LatestStart(at, int((work+int64(k.units)-1)/int64(k.units)))
+	return k.hours.latestStart(at, int((work+int64(k.units)-1)/int64(k.units)))
 }
 
 // lose finds how many minutes of a machine each cure that holds it takes at least, wherever
@@ -260,7 +263,7 @@ func (n *narrowing) least(k *machine, j int) int64 {
 	}
 	best := int64(1) << 40
 	for at := w.finish - 1; at < w.last; {
-		end := min(b.hours.Until(at), w.last)
+		end := min(b.hours.until(at), w.last)
 		for ; at < end; at += stride {
 			lost := n.loss(k, b, at+1)
 			best = min(best, lost)
@@ -268,7 +271,7 @@ func (n *narrowing) least(k *machine, j int) int64 {
 				best = min(best, n.loss(k, b, next+1))
 			}
 		}
-		next, ok := b.hours.Next(end)
+		next, ok := b.hours.next(end)
 		if !ok {
 			break
 		}
@@ -279,8 +282,8 @@ func (n *narrowing) least(k *machine, j int) int64 {
 
 // loss gives the minutes of k from finish to the end of the cure of b.
 func (n *narrowing) loss(k *machine, b *job, finish units.Instant) int64 {
-	cured, _ := b.cure.End(finish)
-	return int64(k.hours.Count(finish, cured))
+	cured, _ := b.cure.end(finish)
+	return int64(k.hours.count(finish, cured))
 }
 
 // limits gives the latest start of each job for the whole to finish by a time; nil where
@@ -310,4 +313,17 @@ func (l *limits) by(end units.Instant) []units.Instant {
 	}
 	l.days[day] = latest
 	return latest
+}
+
+// commonest gives the hours that most jobs have.
+func (m *model) commonest() *timetable {
+	counts := map[*timetable]int{}
+	best := m.jobs[0].hours
+	for j := range m.jobs {
+		hours := m.jobs[j].hours
+		if counts[hours]++; counts[hours] > counts[best] {
+			best = hours
+		}
+	}
+	return best
 }

@@ -80,8 +80,16 @@ type Sequence struct {
 
 // Options steer the search.
 type Options struct {
-	Time time.Duration // to search at most; 0: the first plan only
+	Time time.Duration // to search at most; 0 without Schedules: the first plan only
 	Seed uint64
+	// Schedules is how many schedules the search makes at most, so that its answer is the
+	// same on every machine; 0: as many as the time allows.
+	Schedules int
+	// Last is an order of work to begin with, such as the one that was found last. Where it is
+	// still valid it is given back, unless a better one is found. Jobs may be missing.
+	Last []Row
+	// Pins hold jobs in their places. The bound is that of sequences that keep them.
+	Pins []Pin
 	// Better is told each better sequence as it is found; nil: nobody is.
 	Better func(Sequence)
 }

@@ -100,3 +100,23 @@ func (p *profile) join(i int) {
 		*p = slices.Delete(*p, i, i+1)
 	}
 }
+
+// clashLast gives the start of the last run of minutes in [from, to) in which more than
+// free is in use; false where there is none.
+func (p profile) clashLast(from, to units.Instant, free int) (units.Instant, bool) {
+	if from >= to {
+		return 0, false
+	}
+	for i := p.step(to - 1); i >= 0; i-- {
+		if p[i].used > free {
+			for i > 0 && p[i-1].used > free {
+				i--
+			}
+			return p[i].at, true
+		}
+		if p[i].at <= from {
+			break
+		}
+	}
+	return 0, false
+}

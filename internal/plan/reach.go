@@ -23,6 +23,9 @@ func (m *model) addReach() error {
 			return m.impossible(j, m.whyBuried(j))
 		}
 		m.jobs[j].minutes += cost
+	}
+	for j := range m.jobs {
+		cost := m.jobs[j].minutes - m.jobs[j].base
 		m.jobs[j].moved = m.reach.cost(j, m.most(j, last[j])) != cost
 	}
 	return nil
@@ -64,6 +67,9 @@ func (m *model) kin(up bool) []bitset {
 			links = m.jobs[j].after
 		}
 		for _, l := range links {
+			if !l.whole() {
+				continue
+			}
 			sets[j].addAll(sets[l.job])
 			if f := m.jobs[l.job].fitter; f >= 0 {
 				sets[j].add(f)

@@ -11,6 +11,9 @@ import (
 // shaveSteps is how many times the room of a job is halved.
 const shaveSteps = 5
 
+// shaveDepth is how many suppositions are made on top of one another in the end.
+const shaveDepth = 16
+
 // shaving rules out times to finish by. It supposes that a job starts in one part of its
 // window; where that leaves no room for the others, it starts in the rest (Martin and
 // Shmoys 1996).
@@ -30,11 +33,14 @@ func (m *model) raise(ctx context.Context, w []window, low units.Instant, proven
 		return ctx.Err() != nil || v.n.possible(end)
 	}
 	low = leastPossible(low, narrow, proven)
-	leastPossible(low, func(end units.Instant) bool { return !v.rulesOut(ctx, end) }, proven)
+	for _, depth := range []int{0, shaveDepth} {
+		low = leastPossible(low, func(end units.Instant) bool { return !v.rulesOut(ctx, end, depth) }, proven)
+	}
 }
 
-// rulesOut reports whether no sequence finishes by end, as far as trying shows.
-func (v *shaving) rulesOut(ctx context.Context, end units.Instant) bool {
+// rulesOut reports whether no sequence finishes by end, as far as trying shows, with so many
+// suppositions on top of one another.
+func (v *shaving) rulesOut(ctx context.Context, end units.Instant, depth int) bool {
 	v.end = end
 	start := slices.Clone(v.first)
 	defer func() {
@@ -42,13 +48,16 @@ func (v *shaving) rulesOut(ctx context.Context, end units.Instant) bool {
 		v.free()
 	}()
 	v.first = slices.Clone(start)
-	if !v.possible() {
-		return true
-	}
+	return v.refutes(ctx, depth)
+}
+
+// shave narrows the windows of the jobs, one after the other. It reports whether there is room
+// then.
+func (v *shaving) shave(ctx context.Context) bool {
 	var helped []int
 	for _, j := range v.likeliest() {
 		if ctx.Err() != nil {
-			return false
+			return true
 		}
 		raised, room := v.raise(j)
 		lowered := false
@@ -62,16 +71,19 @@ func (v *shaving) rulesOut(ctx context.Context, end units.Instant) bool {
 			for _, k := range helped {
 				v.gains[k]++
 			}
-			return true
+			return false
 		}
 	}
-	return false
+	return true
 }
 
 // free takes all limits away.
 func (v *shaving) free() {
 	for j := range v.n.endBy {
 		v.n.startBy[j], v.n.endBy[j] = never, never
+	}
+	for i := range v.n.aparts {
+		v.n.aparts[i].order = open
 	}
 }
 
@@ -147,11 +159,16 @@ func (v *shaving) lower(j int) (lowered, room bool) {
 // limit lets j start by at. Where no order changes its length it finishes by then too.
 func (v *shaving) limit(j int, at units.Instant) {
 	b := &v.n.m.jobs[j]
+	if b.minutes > 0 { // it starts in its hours
+		if start, ok := b.hours.latestStart(at+1, 1); ok {
+			at = start
+		}
+	}
 	v.n.startBy[j] = min(v.n.startBy[j], at)
 	if b.moved || slices.ContainsFunc(b.pays, func(d dues) bool { return d.minutes > 0 }) {
 		return
 	}
-	if end, ok := b.hours.Finish(at, b.minutes); ok {
+	if end, ok := b.hours.finish(at, b.minutes); ok {
 		v.n.endBy[j] = min(v.n.endBy[j], end)
 	}
 }

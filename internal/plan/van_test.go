@@ -136,7 +136,7 @@ func vanReach(r *rand.Rand, jobs []Job) func(int, Set) (int, bool) {
 }
 
 func BenchmarkFirstPlan(b *testing.B) {
-	for _, jobs := range []int{160, 5000} {
+	for _, jobs := range []int{160, 500, 1000, 2000, 5000} {
 		b.Run(fmt.Sprint(jobs), func(b *testing.B) {
 			p := van(1, jobs)
 			for b.Loop() {

@@ -1,0 +1,75 @@
+package plan
+
+import (
+	"slices"
+
+	"example.com/vanlog/internal/units"
+)
+
+// Pin holds a job in its place, beside the edges of the problem: a person has put it there.
+type Pin struct {
+	Job   int
+	After []int         // jobs that have finished when it starts
+	From  units.Instant // it starts no sooner
+}
+
+// pinned gives p with the pins as edges and releases.
+func (p Problem) pinned(pins []Pin) Problem {
+	if len(pins) == 0 {
+		return p
+	}
+	p.Jobs, p.Edges = slices.Clone(p.Jobs), slices.Clone(p.Edges)
+	for _, pin := range pins {
+		job := &p.Jobs[pin.Job]
+		job.Release = max(job.Release, pin.From)
+		for _, k := range pin.After {
+			p.Edges = append(p.Edges, Edge{Before: k, After: pin.Job, Lag: new(int)})
+		}
+	}
+	return p
+}
+
+// resume begins with rows of an order that was found before. Where they are a valid sequence
+// still that is the best so far, and nothing else is needed: it reports that.
+func (f *finder) resume(rows []Row) bool {
+	n := len(f.m.jobs)
+	if len(rows) == 0 {
+		return false
+	}
+	start, finish := slices.Repeat([]units.Instant{never}, n), make([]units.Instant, n)
+	known := 0
+	for _, r := range rows {
+		if start[r.Job] == never {
+			known++
+		}
+		start[r.Job], finish[r.Job] = r.Start, r.Finish
+	}
+	list := f.m.listBy(func(j int) int64 { return int64(start[j]) })
+	if known < n {
+		f.attempt(newSchedule(f.m), list, nil)
+		return false
+	}
+	found, err := evaluate(f.m.p, start, finish)
+	if err == nil {
+		f.take(found)
+		f.list = slices.Clone(list)
+	}
+	f.attempt(newSchedule(f.m), list, nil)
+	return err == nil
+}
+
+// repeat makes the best such that placing its jobs again by their starts gives nothing
+// better: a search that begins with it, and goes no further, gives it back.
+func (f *finder) repeat() {
+	for f.found {
+		start := make([]units.Instant, len(f.m.jobs))
+		for _, r := range f.best.Rows {
+			start[r.Job] = r.Start
+		}
+		before := f.best.score()
+		f.attempt(newSchedule(f.m), f.m.listBy(func(j int) int64 { return int64(start[j]) }), nil)
+		if f.best.score() == before {
+			return
+		}
+	}
+}
