@@ -177,6 +177,36 @@ func TestImportIsOneChange(t *testing.T) {
 	}
 }
 
+// TestMergeIsOfTheBuildAsItIs: a rival logs work between our reading and our writing. Neither its
+// entry nor the running clock is lost.
+func TestMergeIsOfTheBuildAsItIs(t *testing.T) {
+	a := onFile(t)
+	if _, err := a.Start(ctx, "glue-floor"); err != nil {
+		t.Fatal(err)
+	}
+	rival, asked := New(a.store, a.now), 0
+	merge := func(b build.Build) (build.Build, string, error) {
+		if asked++; asked == 1 {
+			if _, err := rival.Log(ctx, LogRequest{Task: "run-cable", Minutes: 5, Note: "the rival"}); err != nil {
+				t.Fatal(err)
+			}
+		}
+		b.Head.Name = "Merged"
+		return b, "import head.csv", nil
+	}
+	if c, err := a.Merge(ctx, merge); err != nil || c.What != "import head.csv" || len(c.Edits) != 1 {
+		t.Fatalf("Merge = %+v, %v; want one edit", c, err)
+	}
+	b := now(t, a)
+	if b.Head.Name != "Merged" || b.Clock == nil || b.Days.Rows[b.Days.Len()-1].Note != "the rival" || asked != 2 {
+		t.Errorf("after %d asks: %q, clock %v, last entry %+v", asked, b.Head.Name, b.Clock, b.Days.Rows[b.Days.Len()-1])
+	}
+	same := func(b build.Build) (build.Build, string, error) { return b, "nothing", nil }
+	if c, err := a.Merge(ctx, same); err != nil || c.Seq != 0 {
+		t.Errorf("Merge of no difference = %+v, %v; want no change", c, err)
+	}
+}
+
 // rival is a store that another process writes to just before each commit of ours.
 type rival struct {
 	*testkit.Memory

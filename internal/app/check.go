@@ -3,6 +3,7 @@ package app
 import (
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"example.com/vanlog/internal/daybook"
 	"example.com/vanlog/internal/tasks"
@@ -22,12 +23,17 @@ func (r LogRequest) check(t tasks.Task) error {
 		return fmt.Errorf("log %s: %d minutes are less than none", t.ID, r.Minutes)
 	case r.Minutes > mostMinutes:
 		return fmt.Errorf("log %s: %s are more than a day has; make an entry for each day", t.ID, units.Minutes(r.Minutes))
+	case !utf8.ValidString(r.Note):
+		return fmt.Errorf("log %s: the note is not UTF-8 text", t.ID)
 	case r.Visits < 0 || r.Visits > mostVisits:
 		return fmt.Errorf("log %s: want 0 to %d trips in, not %d", t.ID, mostVisits, r.Visits)
 	}
 	for _, p := range r.Photos {
 		if strings.TrimSpace(p) == "" {
 			return fmt.Errorf("log %s: a photo without a name", t.ID)
+		}
+		if !utf8.ValidString(p) {
+			return fmt.Errorf("log %s: the name of the photo %q is not UTF-8 text", t.ID, p)
 		}
 	}
 	for _, reading := range r.Readings {
@@ -49,6 +55,8 @@ func checkReading(t tasks.Task, r daybook.Reading) error {
 		return fmt.Errorf("no proof %q is owed, only %s", r.Check, strings.Join(proofsOf(t), ", "))
 	case c.Kind == tasks.Photo:
 		return fmt.Errorf("the proof %s is a photo, not a reading", r.Check)
+	case !utf8.ValidString(r.Value):
+		return fmt.Errorf("the reading for %s is not UTF-8 text", r.Check)
 	case strings.TrimSpace(r.Value) == "":
 		return fmt.Errorf("the reading for %s is empty", r.Check)
 	case c.Want == "":

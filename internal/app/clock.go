@@ -38,9 +38,9 @@ func (a *App) Start(ctx context.Context, t id.Task) (build.Change, error) {
 }
 
 // Stop stops the clock and makes its entry, with what r adds: note, photos, readings,
-// trips in, finished. Task, At and Minutes are the clock's; only where the clock ran
-// for longer than a day, Minutes says how long the work was. build.ErrNothing where no
-// clock runs.
+// trips in, finished. Task and At are the clock's, and the minutes that it ran, unless
+// Minutes says how long the work really was: that it must where the clock ran for longer
+// than a day. build.ErrNothing where no clock runs.
 func (a *App) Stop(ctx context.Context, r LogRequest) (Logged, error) {
 	var out Logged
 	c, err := a.act(ctx, func(v *answer.View) (c build.Change, err error) {
@@ -61,7 +61,7 @@ func (a *App) Stop(ctx context.Context, r LogRequest) (Logged, error) {
 func stopped(v *answer.View, r LogRequest) (Logged, error) {
 	clock := *v.Build.Clock
 	ran := max(0, int(v.Now-clock.Since)) // a clock put back ran for nothing
-	if ran <= mostMinutes {
+	if r.Minutes == 0 && ran <= mostMinutes {
 		r.Minutes = ran
 	} else if r.Minutes == 0 {
 		return Logged{}, fmt.Errorf("the clock on %s runs since %s, that is %s: stop it with the time it really took",

@@ -25,7 +25,7 @@ func TestClockBecomesAnEntry(t *testing.T) {
 			t.Errorf("TripIn = %q, %v", c.What, err)
 		}
 	}
-	l, err := a.Stop(ctx, LogRequest{Note: "clipped", Visits: 1, Task: "glue-floor", Minutes: 500, At: at("2020-01-01T00:00")})
+	l, err := a.Stop(ctx, LogRequest{Note: "clipped", Visits: 1, Task: "glue-floor", At: at("2020-01-01T00:00")})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -109,6 +109,19 @@ func TestForgottenClock(t *testing.T) {
 	}
 	if l, err := a.Stop(ctx, LogRequest{Minutes: 150}); err != nil || l.Minutes != 150 || l.At != testkit.Now {
 		t.Errorf("with the true time: %+v, %v", l.Entry, err)
+	}
+}
+
+// TestClockThatRanOn: the time that the work really took counts, however long the clock ran.
+func TestClockThatRanOn(t *testing.T) {
+	a, clock := workshop()
+	if _, err := a.Start(ctx, "glue-floor"); err != nil {
+		t.Fatal(err)
+	}
+	clock.Advance(16 * 60) // over night
+	l, err := a.Stop(ctx, LogRequest{Minutes: 150})
+	if err != nil || l.Minutes != 150 || l.At != testkit.Now {
+		t.Errorf("Stop = %+v, %v; want 150 minutes", l.Entry, err)
 	}
 }
 

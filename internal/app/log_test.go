@@ -223,3 +223,22 @@ func withReading(value string) LogRequest {
 	r.Minutes, r.Finished = 60, true
 	return r
 }
+
+// TestLogOfBrokenText: JSON cannot hold bytes that are not UTF-8 (RFC 8259, section 8.1); they are
+// refused, not changed into something else.
+func TestLogOfBrokenText(t *testing.T) {
+	a, _ := workshop()
+	before := now(t, a).Days.Len()
+	for _, r := range []LogRequest{
+		{Task: "run-cable", Minutes: 5, Note: "M\xe4rz"},
+		{Task: "run-cable", Minutes: 5, Photos: []string{"M\xe4rz.jpg"}},
+		{Task: "mount-pump", Minutes: 5, Readings: []daybook.Reading{{Check: "clamp-torque", Value: "4 N\xb7m"}}},
+	} {
+		if l, err := a.Log(ctx, r); err == nil || !strings.Contains(err.Error(), "not UTF-8") {
+			t.Errorf("Log(%+v) = %+v, %v; want a word", r, l.Entry, err)
+		}
+	}
+	if after := now(t, a).Days.Len(); after != before {
+		t.Errorf("%d entries were %d", after, before)
+	}
+}

@@ -63,3 +63,17 @@ func (a *App) Import(ctx context.Context, b build.Build, what string) (build.Cha
 		return build.Change{What: what, Edits: v.Build.Replacing(b)}, nil
 	})
 }
+
+// Merge changes the build to what merged gives of it, as one change of no more than what
+// differs: a clock that runs goes on. Where another process was quicker, merged is asked
+// again, with what that one left. The change says what was done; without a Seq nothing
+// differed. The errors are those of merged, or a build.Faults.
+func (a *App) Merge(ctx context.Context, merged func(build.Build) (b build.Build, what string, err error)) (build.Change, error) {
+	return a.act(ctx, func(v *answer.View) (build.Change, error) {
+		b, what, err := merged(v.Build)
+		if err != nil {
+			return build.Change{}, err
+		}
+		return build.Change{What: what, Edits: v.Build.Differing(b)}, nil
+	})
+}

@@ -3,6 +3,7 @@ package build
 import (
 	"fmt"
 	"math"
+	"math/big"
 	"regexp"
 	"strconv"
 	"strings"
@@ -103,7 +104,7 @@ func (c *checker) own(path, kind, name string, first int) {
 // named checks that a name given at path is one of a kind; the empty name is none.
 func (c *checker) named(path, kind, name string, known map[string]int) {
 	if _, ok := known[name]; name != "" && !ok {
-		c.faults.Add(path, "no %s %q", kind, name)
+		c.faults.addNames(path, "no %s %q", kind, name)
 	}
 }
 
@@ -118,27 +119,59 @@ func checkNames[S ~string](c *checker, path, kind string, list []S, known map[st
 	}
 }
 
-// atLeast checks a number.
-func (c *checker) atLeast(path string, have, least float64) {
-	if math.IsNaN(have) || math.IsInf(have, 0) || have < least {
+// The most that a number may be. More is a slip of the keyboard, and the engines, which
+// count whole minutes, could not count that far.
+const (
+	mostHours = 1e5 // more than eleven years, day and night
+	mostDays  = 1e5
+	mostMin   = 1e6
+	mostMm    = 1e6
+	mostKg    = 1e6
+	mostCount = 1e6
+)
+
+// within checks a number.
+func (c *checker) within(path string, have, least, most float64) {
+	switch {
+	case math.IsNaN(have) || have < least:
 		c.faults.Add(path, "%v is too little, want at least %v", have, least)
+	case have > most:
+		c.faults.Add(path, "%v is too much, want at most %.0f", have, most)
 	}
 }
 
-func (c *checker) estimate(path string, e units.Estimate) {
-	if !e.Valid() {
+func (c *checker) estimate(path string, e units.Estimate, most float64) {
+	switch {
+	case !e.Valid():
 		c.faults.Add(path, "%v", units.ErrEstimate)
+	default:
+		c.within(path, e.High, 0, most)
 	}
 }
 
-func (c *checker) length(path, typed string) {
-	c.quantity(path, typed, units.Length, "length, for example 3.2 mm or 23 3/16 in")
+// length checks a typed length, which may be missing; it may be nought only where that
+// makes sense, and never less.
+func (c *checker) length(path, typed string, nought bool) {
+	q, ok := c.quantity(path, typed, units.Length, "length, for example 3.2 mm or 23 3/16 in")
+	if !ok {
+		return
+	}
+	mm, err := q.In("mm")
+	switch {
+	case err != nil:
+		c.faults.Add(path, "%v", err)
+	case mm.Sign() < 0 || mm.Sign() == 0 && !nought:
+		c.faults.Add(path, "%q is too little for a length", typed)
+	case mm.Cmp(big.NewRat(mostMm, 1)) > 0:
+		c.faults.Add(path, "%q is too much, want at most 1 km", typed)
+	}
 }
 
-// quantity checks a typed quantity, which may be missing, against what it must measure.
-func (c *checker) quantity(path, typed string, dim units.Dimension, want string) {
+// quantity checks a typed quantity, which may be missing, against what it must measure. It
+// gives one that is there and good.
+func (c *checker) quantity(path, typed string, dim units.Dimension, want string) (q units.Quantity, ok bool) {
 	if typed == "" {
-		return
+		return q, false
 	}
 	q, err := units.ParseQuantity(typed)
 	switch {
@@ -146,7 +179,10 @@ func (c *checker) quantity(path, typed string, dim units.Dimension, want string)
 		c.faults.Add(path, "%v", err)
 	case q.Dimension() != dim:
 		c.faults.Add(path, "%q is no %s", typed, want)
+	default:
+		return q, true
 	}
+	return q, false
 }
 
 var decimal = regexp.MustCompile(`^\d{1,12}(\.\d{1,4})?$`)
@@ -188,22 +224,22 @@ func (c *checker) head() {
 	if v == nil {
 		return
 	}
-	c.atLeast("vehicle.wheelbase_mm", v.WheelbaseMm, 0)
+	c.within("vehicle.wheelbase_mm", v.WheelbaseMm, 0, mostMm)
 	c.box("vehicle.inside_mm", v.InsideMm)
 	if v.EmptyKg != nil {
-		c.atLeast("vehicle.empty_kg.front", v.EmptyKg.Front, 0)
-		c.atLeast("vehicle.empty_kg.rear", v.EmptyKg.Rear, 0)
+		c.within("vehicle.empty_kg.front", v.EmptyKg.Front, 0, mostKg)
+		c.within("vehicle.empty_kg.rear", v.EmptyKg.Rear, 0, mostKg)
 	}
 	if l := v.LimitsKg; l != nil {
-		c.atLeast("vehicle.limits_kg.total", l.Total, 0)
-		c.atLeast("vehicle.limits_kg.front", l.Front, 0)
-		c.atLeast("vehicle.limits_kg.rear", l.Rear, 0)
+		c.within("vehicle.limits_kg.total", l.Total, 0, mostKg)
+		c.within("vehicle.limits_kg.front", l.Front, 0, mostKg)
+		c.within("vehicle.limits_kg.rear", l.Rear, 0, mostKg)
 	}
 }
 
 func (c *checker) resource(path string, r calendar.Resource) {
 	c.own(path, "resource", string(r.ID), c.ids.resources[string(r.ID)])
-	c.atLeast(path+".capacity", float64(r.Capacity), 1)
+	c.within(path+".capacity", float64(r.Capacity), 1, mostCount)
 	for i, o := range r.Off {
 		if o.To < o.From {
 			c.faults.Add(fmt.Sprintf("%s.off[%d]", path, i), "runs from %s back to %s", o.From, o.To)

@@ -16,7 +16,7 @@ import (
 )
 
 func TestCheckNamesEachFaultWithItsPath(t *testing.T) {
-	left := -1.0
+	left, far := -1.0, 100001.0
 	for _, tt := range []struct {
 		want  string
 		wreck func(*build.Build)
@@ -73,6 +73,23 @@ func TestCheckNamesEachFaultWithItsPath(t *testing.T) {
 			b.Days.Rows[0].Readings = []daybook.Reading{{Check: "square", Value: "1\x1b mm"}}
 		}},
 		{`parts[0].qty: 0 is too little, want more than 0`, func(b *build.Build) { b.Parts = build.ListOf(parts.Part{ID: "p"}) }},
+		{`tasks[2].hours: 1e+308 is too much, want at most 100000`, func(b *build.Build) { b.Tasks.Rows[2].Hours = units.Sure(1e308) }},
+		{`tasks[2].left_h: 100001 is too much, want at most 100000`, func(b *build.Build) { b.Tasks.Rows[2].LeftH = &far }},
+		{`edges[0].lag_h: 100001 is too much, want at most 100000`, func(b *build.Build) { b.Edges.Rows[0].LagH = &far }},
+		{`tasks[2].cure.hours: 1e+300 is too much, want at most 100000`, func(b *build.Build) { b.Tasks.Rows[2].Cure = &tasks.Cure{Hours: 1e300} }},
+		{`parts[0].lead_days: 1e+07 is too much, want at most 100000`, func(b *build.Build) {
+			b.Parts = build.ListOf(parts.Part{ID: "p", Qty: 1, LeadDays: units.Sure(1e7)})
+		}},
+		{`stocks[0].kerf: "-2.4 mm" is too little for a length`, func(b *build.Build) {
+			b.Stocks = build.ListOf(cutlist.Stock{ID: "bar", Kerf: "-2.4 mm", Trim: "0 mm"})
+		}},
+		{`cuts[0].length: "0 in" is too little for a length`, func(b *build.Build) {
+			b.Stocks = build.ListOf(cutlist.Stock{ID: "bar"})
+			b.Cuts = build.ListOf(cutlist.Cut{ID: "c", Stock: "bar", Length: "0 in", Qty: 1})
+		}},
+		{`stocks[0].lengths[0].length: "1000.1 m" is too much, want at most 1 km`, func(b *build.Build) {
+			b.Stocks = build.ListOf(cutlist.Stock{ID: "bar", Lengths: []cutlist.Length{{Length: "1000.1 m"}}})
+		}},
 		{`vehicle.inside_mm: y runs from 5 back to -5`, func(b *build.Build) {
 			b.Head.Vehicle = &build.Vehicle{InsideMm: &access.Box{0, 5, 0, 1, -5, 1}}
 		}},

@@ -15,7 +15,7 @@ func (c *checker) place(path string, p access.Place) {
 		at := fmt.Sprintf("%s.ways[%d]", path, i)
 		c.named(at+".from", "place", string(w.From), c.ids.places)
 		checkNames(c, at+".through", "item", w.Through, c.ids.items)
-		c.atLeast(at+".enter_min", w.EnterMin, 0)
+		c.within(at+".enter_min", w.EnterMin, 0, mostMin)
 	}
 }
 
@@ -63,26 +63,26 @@ func (c *checker) item(path string, i access.Item) {
 		c.opening(path+".opening", *i.Opening)
 	}
 	c.blocks(path, i)
-	c.atLeast(path+".mass_kg", i.MassKg, 0)
+	c.within(path+".mass_kg", i.MassKg, 0, mostKg)
 	if i.At != nil {
 		for _, v := range i.At {
 			c.finite(path+".at_mm", v)
 		}
 	}
 	for k, s := range i.Service {
-		c.atLeast(fmt.Sprintf("%s.service[%d].per_year", path, k), s.PerYear, 0)
-		c.atLeast(fmt.Sprintf("%s.service[%d].minutes", path, k), s.Minutes, 0)
+		c.within(fmt.Sprintf("%s.service[%d].per_year", path, k), s.PerYear, 0, mostCount)
+		c.within(fmt.Sprintf("%s.service[%d].minutes", path, k), s.Minutes, 0, mostMin)
 	}
 	c.named(path+".option", "option", string(i.Option), c.ids.options)
 }
 
 func (c *checker) opening(path string, o access.Opening) {
-	c.atLeast(path+".open_min", o.OpenMin, 0)
-	c.atLeast(path+".refit_min", o.RefitMin, 0)
-	c.atLeast(path+".persons", float64(o.Persons), 1)
+	c.within(path+".open_min", o.OpenMin, 0, mostMin)
+	c.within(path+".refit_min", o.RefitMin, 0, mostMin)
+	c.within(path+".persons", float64(o.Persons), 1, mostCount)
 	for i, f := range o.Fasteners {
 		at := fmt.Sprintf("%s.fasteners[%d]", path, i)
-		c.atLeast(at+".count", float64(f.Count), 1)
+		c.within(at+".count", float64(f.Count), 1, mostCount)
 		c.quantity(at+".torque", f.Torque, units.Torque, "torque, for example 9 N·m or 80 lbf·in")
 	}
 }
@@ -98,7 +98,7 @@ func (c *checker) blocks(path string, i access.Item) {
 		case name == string(i.Place) && name != "":
 			c.faults.Add(at, "item %q cannot block its own place %q", i.ID, i.Place)
 		case !place && !item:
-			c.faults.Add(at, "no place or item %q", name)
+			c.faults.addNames(at, "no place or item %q", name)
 		}
 	}
 }

@@ -21,21 +21,21 @@ func cutName(c cutlist.Cut) string     { return string(c.ID) }
 
 func (c *checker) part(path string, p parts.Part) {
 	c.own(path, "part", string(p.ID), c.ids.parts[string(p.ID)])
-	c.atLeast(path+".qty", float64(p.Qty), 0)
+	c.within(path+".qty", float64(p.Qty), 0, mostCount)
 	if p.Qty == 0 {
 		c.faults.Add(path+".qty", "0 is too little, want more than 0")
 	}
-	c.estimate(path+".lead_days", p.LeadDays)
+	c.estimate(path+".lead_days", p.LeadDays, mostDays)
 	c.money(path+".cost", p.Cost)
 }
 
 func (c *checker) task(path string, t tasks.Task) {
 	c.own(path, "task", string(t.ID), c.ids.tasks[string(t.ID)])
-	c.estimate(path+".hours", t.Hours)
+	c.estimate(path+".hours", t.Hours, mostHours)
 	c.named(path+".place", "place", string(t.Place), c.ids.places)
 	checkNames(c, path+".fits", "item", t.Fits, c.ids.items)
 	checkNames(c, path+".reaches", "item", t.Reaches, c.ids.items)
-	c.atLeast(path+".visits", float64(t.Visits), 1)
+	c.within(path+".visits", float64(t.Visits), 1, mostCount)
 	c.uses(path, t)
 	checkNames(c, path+".parts", "part", t.Parts, c.ids.parts)
 	if t.NotBefore != nil && t.NotAfter != nil && t.NotAfter.Until() <= t.NotBefore.At {
@@ -45,9 +45,9 @@ func (c *checker) task(path string, t tasks.Task) {
 	if !t.State.Valid() {
 		c.faults.Add(path+".state", "%q is none of todo, started, finished", t.State)
 	}
-	c.atLeast(path+".spent_h", t.SpentH, 0)
+	c.within(path+".spent_h", t.SpentH, 0, mostHours)
 	if t.LeftH != nil {
-		c.atLeast(path+".left_h", *t.LeftH, 0)
+		c.within(path+".left_h", *t.LeftH, 0, mostHours)
 	}
 	c.named(path+".option", "option", string(t.Option), c.ids.options)
 }
@@ -55,12 +55,12 @@ func (c *checker) task(path string, t tasks.Task) {
 func (c *checker) uses(path string, t tasks.Task) {
 	for _, r := range slices.Sorted(maps.Keys(t.Uses)) {
 		c.named(path+".uses", "resource", string(r), c.ids.resources)
-		c.atLeast(path+".uses."+string(r), float64(t.Uses[r]), 0)
+		c.within(path+".uses."+string(r), float64(t.Uses[r]), 0, mostCount)
 	}
 	if t.Cure == nil {
 		return
 	}
-	c.atLeast(path+".cure.hours", t.Cure.Hours, 0)
+	c.within(path+".cure.hours", t.Cure.Hours, 0, mostHours)
 	c.named(path+".cure.while", "resource", string(t.Cure.While), c.ids.resources)
 	checkNames(c, path+".cure.holds", "resource", t.Cure.Holds, c.ids.resources)
 }
@@ -105,9 +105,9 @@ func (c *checker) edge(path string, e deps.Edge) {
 	if !e.Kind.Valid() {
 		c.faults.Add(path+".kind", "%q is neither must nor should", e.Kind)
 	}
-	c.atLeast(path+".rework_h", e.ReworkH, 0)
+	c.within(path+".rework_h", e.ReworkH, 0, mostHours)
 	if e.LagH != nil {
-		c.atLeast(path+".lag_h", *e.LagH, -1e5)
+		c.within(path+".lag_h", *e.LagH, -mostHours, mostHours)
 	}
 }
 
@@ -168,16 +168,16 @@ func (c *checker) choices() {
 	for i, o := range c.b.Options.Rows {
 		if chosen[o.Choice] != 1 && !said[o.Choice] {
 			said[o.Choice] = true
-			c.faults.Add(fmt.Sprintf("options[%d].chosen", i), "choice %q has %d chosen options, want exactly one", o.Choice, chosen[o.Choice])
+			c.faults.addNames(fmt.Sprintf("options[%d].chosen", i), "choice %q has %d chosen options, want exactly one", o.Choice, chosen[o.Choice])
 		}
 	}
 }
 
 func (c *checker) stock(path string, s cutlist.Stock) {
 	c.own(path, "stock", string(s.ID), c.ids.stocks[string(s.ID)])
-	c.length(path+".kerf", s.Kerf)
-	c.length(path+".trim", s.Trim)
-	c.atLeast(path+".kg_per_m", s.KgPerM, 0)
+	c.length(path+".kerf", s.Kerf, true)
+	c.length(path+".trim", s.Trim, true)
+	c.within(path+".kg_per_m", s.KgPerM, 0, mostKg)
 	for k, l := range s.Lengths {
 		c.stockLength(fmt.Sprintf("%s.lengths[%d]", path, k), l)
 	}
@@ -190,14 +190,14 @@ func (c *checker) cut(path string, cut cutlist.Cut) {
 	}
 	c.named(path+".stock", "stock", string(cut.Stock), c.ids.stocks)
 	c.neededLength(path+".length", cut.Length)
-	c.atLeast(path+".qty", float64(cut.Qty), 1)
+	c.within(path+".qty", float64(cut.Qty), 1, mostCount)
 	c.named(path+".task", "task", string(cut.Task), c.ids.tasks)
 }
 
 func (c *checker) stockLength(path string, l cutlist.Length) {
 	c.neededLength(path+".length", l.Length)
 	if l.Have != nil {
-		c.atLeast(path+".have", float64(*l.Have), 0)
+		c.within(path+".have", float64(*l.Have), 0, mostCount)
 	}
 	c.money(path+".cost", l.Cost)
 }
@@ -206,7 +206,7 @@ func (c *checker) neededLength(path, typed string) {
 	if typed == "" {
 		c.faults.Add(path, "a length is missing")
 	}
-	c.length(path, typed)
+	c.length(path, typed, false)
 }
 
 func (c *checker) entry(path string, d daybook.Entry) {
@@ -214,8 +214,8 @@ func (c *checker) entry(path string, d daybook.Entry) {
 		c.faults.Add(path+".task", "an entry without a task")
 	}
 	c.named(path+".task", "task", string(d.Task), c.ids.tasks)
-	c.atLeast(path+".minutes", float64(d.Minutes), 0)
-	c.atLeast(path+".visits", float64(d.Visits), 0)
+	c.within(path+".minutes", float64(d.Minutes), 0, mostMin)
+	c.within(path+".visits", float64(d.Visits), 0, mostCount)
 	at, ok := c.ids.tasks[string(d.Task)]
 	for i, r := range d.Readings {
 		if !ok {

@@ -10,6 +10,7 @@ type Fault struct {
 	Path  string // in the build file: tasks[12].parts[0]
 	Text  string // what is wrong, and with which thing: no part "p-pump"
 	Cycle bool   // a loop of must edges
+	Names bool   // it names a record that is not there, or would not be one if all records were
 }
 
 func (f Fault) String() string { return f.Path + ": " + f.Text }
@@ -28,4 +29,9 @@ func (fs Faults) Error() string {
 // Add adds a fault.
 func (fs *Faults) Add(path, format string, args ...any) {
 	*fs = append(*fs, Fault{Path: path, Text: fmt.Sprintf(format, args...)})
+}
+
+// addNames adds a fault that the lack of another record makes.
+func (fs *Faults) addNames(path, format string, args ...any) {
+	*fs = append(*fs, Fault{Path: path, Text: fmt.Sprintf(format, args...), Names: true})
 }

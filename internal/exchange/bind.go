@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -20,8 +21,11 @@ type binder struct {
 	data   []byte
 	shapes map[reflect.Type]shape
 	faults []found
-	holes  bool // a whole record or its id is missing: what names it would seem at fault
+	holes  bool // a record that others name, or its id, is missing: they would seem at fault
 }
+
+// nobodyNames are the fields of a build file that hold no record which others name.
+var nobodyNames = []string{"format", "version", "name", "units", "now", "vehicle", "edges", "cuts", "days"}
 
 func newBinder(data []byte) *binder {
 	return &binder{data: data, shapes: map[reflect.Type]shape{}}
@@ -29,8 +33,13 @@ func newBinder(data []byte) *binder {
 
 func (b *binder) fault(p *path, at uint32, format string, args ...any) {
 	if p.depth() <= 2 || p.depth() == 3 && p.name == "id" {
-		b.holes = true
+		b.holes = b.holes || !slices.Contains(nobodyNames, p.root())
 	}
+	b.aside(p, at, format, args...)
+}
+
+// aside is a fault that leaves no hole, wherever it is.
+func (b *binder) aside(p *path, at uint32, format string, args ...any) {
 	b.faults = append(b.faults, found{build.Fault{Path: p.String(), Text: fmt.Sprintf(format, args...)}, at})
 }
 

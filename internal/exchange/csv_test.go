@@ -43,6 +43,9 @@ func TestFormsOfTables(t *testing.T) {
 		"no end of line":  strings.TrimSuffix(comma, "\n"),
 		"empty rows":      "\n" + strings.ReplaceAll(comma, "\n", "\n,,,,,,\n\n"),
 		"unused columns":  strings.ReplaceAll(comma, "\n", ",,\n"),
+		"sep=,":           "sep=,\r\n" + strings.ReplaceAll(comma, "\n", "\r\n"),
+		"sep=;":           "sep=;\n" + semicolon,
+		"a mark, sep=tab": "\ufeffsep=\t\n" + strings.ReplaceAll(semicolon, ";", "\t"),
 		"heads as titles": strings.Replace(comma, "id,name,qty,lead_low_days", "ID, Name ,Qty,Lead low days", 1),
 	} {
 		out, said := merged(t, build.Build{}, "", text)

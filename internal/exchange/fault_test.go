@@ -166,6 +166,27 @@ func TestNoEchoes(t *testing.T) {
 	}
 }
 
+// A fault in one place hides none in another: not what is dangling, where nobody names what cannot be
+// read; and nothing but that, where somebody may.
+func TestFaultsHideNoOthers(t *testing.T) {
+	const rest = `"tasks": [{"id": "a", "hours": 1, "parts": ["p-pump"], "visits": 0}]`
+	const both = "tasks[0].parts[0]: no part \"p-pump\"\ntasks[0].visits: 0 is too little, want at least 1"
+	for _, tt := range []struct{ first, fault, others string }{
+		{`"comment": "mine"`, `comment: unknown field`, both},
+		{`"name": 5`, `name: want text`, both},
+		{`"vehicle": {"colour": "red"}`, `vehicle.colour: unknown field`, both},
+		{`"cuts": [null]`, `cuts[0]: null`, both},
+		{`"part": [{"id": "p-pump"}]`, `part: unknown field`, both[strings.Index(both, "\n")+1:]},
+		{`"parts": [{"id": 5}]`, `parts[0].id: want text`, both[strings.Index(both, "\n")+1:]},
+		{`"parts": [null]`, `parts[0]: null`, both[strings.Index(both, "\n")+1:]},
+	} {
+		first, others, _ := strings.Cut(faultLines(t, "{"+headOnly+", "+tt.first+", "+rest+"}"), "\n")
+		if !strings.HasPrefix(first, tt.fault) || others != tt.others {
+			t.Errorf("%s: %s\n%s\nwant %s\n%s", tt.first, first, others, tt.fault, tt.others)
+		}
+	}
+}
+
 func TestDistance(t *testing.T) {
 	for _, tt := range []struct {
 		a, b string

@@ -99,8 +99,8 @@ func bindBuild(data []byte, tree node) (build.Build, build.Faults) {
 	order := byTime(doc.Days)
 	b := buildOf(doc, order)
 	all := bind.faults
-	if !bind.holes {
-		for _, f := range withoutEchoes(asInFile(b.Check(), order), bind.faults) {
+	for _, f := range withoutEchoes(asInFile(b.Check(), order), bind.faults) {
+		if !f.Names || !bind.holes {
 			all = append(all, found{f, tree.locate(f.Path)})
 		}
 	}

@@ -33,6 +33,14 @@ func (p *path) String() string {
 	return p.up.String() + "." + p.name
 }
 
+// root gives the field of the build file that p lies in.
+func (p *path) root() string {
+	if p == nil || p.up == nil {
+		return p.String()
+	}
+	return p.up.root()
+}
+
 // depth counts the steps to p.
 func (p *path) depth() int {
 	if p == nil {

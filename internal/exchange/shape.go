@@ -58,6 +58,8 @@ func (b *binder) structure(p *path, n node, v reflect.Value) {
 	for _, f := range n.kids {
 		i, known := s.byName[f.name]
 		switch {
+		case !known && f.kind != list: // one that is none of the build file's lists
+			b.aside(p.field(f.name), f.at, "unknown field, %s", instead(f.name, s.names()))
 		case !known:
 			b.fault(p.field(f.name), f.at, "unknown field, %s", instead(f.name, s.names()))
 		case seen[i]:

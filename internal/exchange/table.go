@@ -39,6 +39,9 @@ func parseTable(data []byte) (table, build.Faults) {
 	}
 	t := table{comma: separator(data)}
 	all, faults := rowsOf(data, t.comma)
+	if len(all) > 0 && saysSeparator(all[0].cells) {
+		all = all[1:]
+	}
 	if len(faults) == 0 && len(all) == 0 {
 		faults.Add("file", "is empty, want a table whose first row names the columns")
 	}
@@ -61,6 +64,13 @@ func parseTable(data []byte) (table, build.Faults) {
 	return t, nil
 }
 
+// saysSeparator reports whether a row is the line "sep=;" that some spreadsheets write above
+// the table, cut in two by the very sign it names.
+func saysSeparator(cells []string) bool {
+	rest, said := strings.CutPrefix(strings.ToLower(strings.TrimSpace(cells[0])), "sep=")
+	return said && len(rest) <= 1 && !slices.ContainsFunc(cells[1:], func(c string) bool { return c != "" })
+}
+
 // badLine gives the first line that is not UTF-8; 0 where there is none.
 func badLine(data []byte) int {
 	for i, line := range bytes.Split(data, []byte("\n")) {
@@ -71,9 +81,13 @@ func badLine(data []byte) int {
 	return 0
 }
 
-// separator gives the sign that stands most often in the first line, outside quotes.
+// separator gives the sign that stands most often in the first line, outside quotes; or that
+// which a line "sep=;" names.
 func separator(data []byte) rune {
 	count, quoted := map[rune]int{}, false
+	if len(data) > 4 && strings.EqualFold(string(data[:4]), "sep=") && strings.IndexByte(",;\t", data[4]) >= 0 {
+		return rune(data[4])
+	}
 	for _, r := range string(bytes.TrimLeft(data, "\r\n")) {
 		if r == '"' {
 			quoted = !quoted

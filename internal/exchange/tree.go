@@ -55,8 +55,11 @@ type node struct {
 
 // field gives the first field of an object with a name.
 func (n node) field(name string) (node, bool) {
+	if n.kind != object { // a long list is not gone through
+		return node{}, false
+	}
 	for i := range n.kids {
-		if n.kids[i].name == name && n.kind == object {
+		if n.kids[i].name == name {
 			return n.kids[i], true
 		}
 	}

@@ -191,8 +191,9 @@ func (s *survey) free() error {
 	return nil
 }
 
-// tree goes through the tree below a page, whose keys must be from low up to, but not
-// including, high (nil: no limit).
+// tree goes through the tree below a page, whose first key must be low, as the page above
+// has it, and all keys less than high (nil: no limit). With another first key bbolt would
+// read on as before, but lose its way with the next change.
 func (s *survey) tree(id uint64, low, high []byte) error {
 	p, err := s.read(id)
 	if err != nil {
@@ -284,7 +285,8 @@ func (p page) value(i int) []byte {
 	return p.data[from:to]
 }
 
-// keys gives the keys of a page, which must rise, from low up to but not including high.
+// keys gives the keys of a page, which must rise, from low itself up to but not including
+// high.
 func (p page) keys(low, high []byte) ([][]byte, error) {
 	if pageHead+p.count*elementSize > len(p.data) {
 		return nil, fmt.Errorf("page %d has too many elements", p.id)
@@ -296,7 +298,7 @@ func (p page) keys(low, high []byte) ([][]byte, error) {
 			return nil, fmt.Errorf("page %d ends within element %d", p.id, i)
 		}
 		keys[i] = p.data[from:to]
-		if i > 0 && bytes.Compare(keys[i-1], keys[i]) >= 0 || i == 0 && bytes.Compare(low, keys[i]) > 0 ||
+		if i > 0 && bytes.Compare(keys[i-1], keys[i]) >= 0 || i == 0 && low != nil && !bytes.Equal(low, keys[i]) ||
 			high != nil && bytes.Compare(keys[i], high) >= 0 {
 			return nil, fmt.Errorf("page %d is out of order at element %d", p.id, i)
 		}
