@@ -5,9 +5,10 @@ import "fmt"
 // Caption is the words that go with a drawing on paper. Control characters are taken out
 // of them; they may be of any length.
 type Caption struct {
-	Title   string     // the heading, such as "The way to the pump board"
-	Summary string     // a line under the heading: minutes, persons, tools; may be empty
-	Legend  []StepText // what to do at each step, in the order of the steps
+	Title    string     // the heading, such as "The way to the pump board"
+	Summary  string     // a line under the heading: minutes, persons, tools; may be empty
+	Cautions []string   // what to mind, under it; may be empty
+	Legend   []StepText // what to do at each step, in the order of the steps
 }
 
 // StepText is a line of the legend: what is done at the step of that number.
@@ -73,7 +74,30 @@ func (p *paper) heading(c Caption) float64 {
 		y += 5
 		p.text(spot{0, y}, textSize, plainWords, s)
 	}
+	for _, caution := range c.cautions() {
+		for _, s := range brokenInto("Caution: "+caution, textSize, pageWide, 2) {
+			y += 5
+			p.text(spot{0, y}, textSize, boldWords, s)
+		}
+	}
 	return y + 2
+}
+
+// mostCautions is how many cautions have room on the page.
+const mostCautions = 6
+
+// cautions gives the cautions as they are printed: what has no room is counted.
+func (c Caption) cautions() []string {
+	var out []string
+	for _, s := range c.Cautions {
+		if s = printable(s); s != "" {
+			out = append(out, s)
+		}
+	}
+	if more := len(out) - mostCautions; more > 0 {
+		out = append(out[:mostCautions], fmt.Sprintf("and %d more, see vanlog reach", more))
+	}
+	return out
 }
 
 // nothing prints what is missing where there is nothing to draw.

@@ -23,7 +23,7 @@ var hostile = rapid.OneOf(rapid.String(), rapid.SampledFrom([]string{
 }))
 
 func anyCaption(t *rapid.T) draw.Caption {
-	c := draw.Caption{Title: hostile.Draw(t, "title"), Summary: hostile.Draw(t, "summary")}
+	c := draw.Caption{Title: hostile.Draw(t, "title"), Summary: hostile.Draw(t, "summary"), Cautions: rapid.SliceOfN(hostile, 0, 9).Draw(t, "cautions")}
 	for range rapid.IntRange(0, 30).Draw(t, "legend") {
 		c.Legend = append(c.Legend, draw.StepText{Step: rapid.IntRange(0, 40).Draw(t, "step"), Text: hostile.Draw(t, "text")})
 	}

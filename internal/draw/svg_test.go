@@ -2,6 +2,7 @@ package draw_test
 
 import (
 	"bytes"
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -87,6 +88,7 @@ func TestReachSVGNamesTheSides(t *testing.T) {
 func TestReachSVGFitsThePaper(t *testing.T) {
 	long := caption()
 	for i := range 60 {
+		long.Cautions = append(long.Cautions, strings.Repeat("mind the sharp edge ", 40))
 		long.Legend = append(long.Legend, draw.StepText{Step: i + 4, Text: strings.Repeat("undo the cam screws ", 20)})
 	}
 	for _, c := range []draw.Caption{caption(), long, {}} {
@@ -116,6 +118,25 @@ func TestReachSVGLegend(t *testing.T) {
 		if !strings.Contains(strings.ReplaceAll(got, "\n", " "), want) {
 			t.Errorf("the legend does not say %q:\n%s", want, got)
 		}
+	}
+}
+
+// TestReachSVGCautions: what to mind is on the page, above the drawing; of a great many the first
+// six, and how many there are besides.
+func TestReachSVGCautions(t *testing.T) {
+	c := caption()
+	for i := range 9 {
+		c.Cautions = append(c.Cautions, fmt.Sprintf("board %d takes 2 people", i+1))
+	}
+	got := texts(draw.ReachSVG(atThePump(), c), t)
+	for want, is := range map[string]bool{"Caution: board 1 takes 2 people\n": true, "Caution: board 6 takes 2 people\n": true,
+		"board 7": false, "and 3 more, see vanlog reach": true} {
+		if strings.Contains(got, want) != is {
+			t.Errorf("the page says %q: %v, want %v:\n%s", want, !is, is, got)
+		}
+	}
+	if strings.Index(got, "Caution: board 1") > strings.Index(got, "From above") {
+		t.Error("the cautions come after the drawing")
 	}
 }
 
