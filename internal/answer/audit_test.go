@@ -177,3 +177,35 @@ func TestAuditOfAPlanThatBuriesAtOnce(t *testing.T) {
 		t.Errorf("of what can be done now: %v", got)
 	}
 }
+
+// Work that is done and owes a proof is buried by a cover that goes on weeks from now: there is
+// time to get the proof in, and the audit says so. It names the first of two covers only.
+func TestAuditOfAPlanThatBuriesWhatIsDone(t *testing.T) {
+	lists := func(check, day string) string {
+		return `"items": [{"id": "panel", "opening": {"open_min": 5}}, {"id": "trim", "opening": {"open_min": 1}}, {"id": "tap", "covers": ["panel", "trim"]}],
+			"tasks": [{"id": "tap-in", "hours": 1, "reaches": ["tap"], "state": "finished", "finished_at": "2026-02-27T12:00",
+					"checks": [{"id": "leak", "kind": "test", "what": "dry"` + check + `}]},
+				{"id": "panel-on", "hours": 1, "fits": ["panel"], "not_before": "2026-03-20"},
+				{"id": "trim-on", "hours": 1, "fits": ["trim"], "not_before": "2026-03-24"}],
+			"days": [{"at": "2026-02-27T11:00", "task": "tap-in", "minutes": 60, "finished": true` + day + `}]`
+	}
+	for _, tt := range []struct {
+		name, lists string
+		want        []string
+	}{
+		{"owed", lists(`, "before_cover": true`, ``), []string{"plan buries proof tap-in"}},
+		{"in", lists(`, "before_cover": true`, `, "readings": [{"check": "leak", "value": "ok"}]`), []string{}},
+		{"wanted at any time", lists(``, ``), []string{}},
+	} {
+		if got := found(t, viewOf(t, monday, tt.lists)); !slices.Equal(got, tt.want) {
+			t.Errorf("%s: %v, want %v", tt.name, got, tt.want)
+		}
+	}
+	problems := viewOf(t, monday, lists(`, "before_cover": true`, ``)).Audit(t.Context())
+	if len(problems) != 1 {
+		t.Fatalf("the audit finds %v, want one thing", problems)
+	}
+	if p := problems[0]; !strings.Contains(p.Text, "panel-on is done by Fri 2026-03-20 09:00") || !strings.Contains(p.Text, "still owes leak (dry)") {
+		t.Errorf("the audit says %q", p.Text)
+	}
+}

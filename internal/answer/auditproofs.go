@@ -69,7 +69,8 @@ func (a *auditor) aboutToBury() {
 }
 
 // planBuries finds proofs that the first order would bury: it finishes what closes a task in
-// before the task itself, or at the same minute. What aboutToBury has named is left out.
+// before the task itself, or at the same minute, or the task is done already and still owes
+// them. What aboutToBury has named is left out.
 func (a *auditor) planBuries() {
 	rows := slices.Clone(a.rows)
 	slices.SortStableFunc(rows, func(x, y plan.Row) int { return cmp.Compare(x.Finish, y.Finish) })
@@ -79,7 +80,9 @@ func (a *auditor) planBuries() {
 		y := a.v.solver().Set(t.Fits...)
 		with := union(fitted, y)
 		if len(t.Fits) > 0 {
-			a.buriedByRow(r, &cover{v: a.v, y: y, without: minus(fitted, y), with: with})
+			c := &cover{v: a.v, y: y, without: minus(fitted, y), with: with}
+			a.buriedByRow(r, c)
+			a.doneBuriedByRow(r, c)
 		}
 		fitted = with
 	}
@@ -105,6 +108,40 @@ func (a *auditor) buriedByRow(r plan.Row, c *cover) {
 			}
 		}
 	}
+}
+
+// doneBuriedByRow finds what the finish of a row buries of what is done already: each proof once,
+// by the first row that does.
+func (a *auditor) doneBuriedByRow(r plan.Row, c *cover) {
+	by := a.job[r.Job]
+	for _, t := range a.v.Live.Tasks {
+		if t.State != tasks.Finished {
+			continue
+		}
+		owed := slices.DeleteFunc(a.v.owedBeforeCover(t), a.named)
+		if len(owed) == 0 {
+			continue
+		}
+		if _, dearer := c.task(t); !dearer {
+			continue
+		}
+		for _, o := range owed {
+			a.first(by.ID, o)
+			a.add("plan buries proof", string(t.ID), fmt.Sprintf("get it in before then, and log %s --reading %s=VALUE (or --photo FILE)", t.ID, o.Check),
+				"in the plan, %s is done by %s and closes in %s, which is done and still owes %s",
+				by.Title(), when(r.Finish), t.Title(), proofText(o))
+		}
+	}
+}
+
+// named reports whether a proof has been named already, whatever buries it.
+func (a *auditor) named(o Owed) bool {
+	for b := range a.said {
+		if b.task == o.Task && b.check == o.Check {
+			return true
+		}
+	}
+	return false
 }
 
 // proofText names a proof, with what it is where that is said.

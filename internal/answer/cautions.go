@@ -3,7 +3,9 @@ package answer
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -59,7 +61,7 @@ func (v *View) ItemCautions(x id.Item) []Caution {
 	}
 	title, o := v.itemTitle(x), v.Live.Items[at].Opening
 	if o != nil && o.Persons >= 2 {
-		out = append(out, Caution{Ref: string(x), Kind: "persons", Text: fmt.Sprintf("%s: it takes %d people", title, o.Persons)})
+		out = append(out, Caution{Ref: string(x), Kind: "persons", Text: fmt.Sprintf("%s: opening it takes %d people", title, o.Persons)})
 	}
 	if o != nil && o.SingleUse {
 		out = append(out, Caution{Ref: string(x), Kind: "single-use", Text: title + ": cannot be refitted, have a new one at hand"})
@@ -73,19 +75,22 @@ func (v *View) lifting(x id.Item) []Caution {
 	item := v.Live.Items[v.Live.ItemAt[x]]
 	if item.MassKg > oneLifts {
 		out = append(out, Caution{Ref: string(x), Kind: "mass", Source: nioshSource, Text: fmt.Sprintf(
-			"%s: %.4g kg, above the %d kg that one person lifts under the best conditions; less when bent or at arm's length",
-			item.Title(), item.MassKg, oneLifts)})
+			"%s: %s kg, above the %d kg that one person lifts under the best conditions; less when bent or at arm's length",
+			item.Title(), kilograms(item.MassKg), oneLifts)})
 	}
 	if posture := v.posture(item.Place); item.MassKg >= bentLifts && !upright(posture) {
 		out = append(out, Caution{Ref: string(x), Kind: "mass", Source: hseSource, Text: fmt.Sprintf(
-			"%s: %.4g kg (posture there: %s); lifting guidelines assume an upright one, so this load wants a look of its own",
-			item.Title(), item.MassKg, posture)})
+			"%s: %s kg (posture there: %s); lifting guidelines assume an upright one, so this load wants a look of its own",
+			item.Title(), kilograms(item.MassKg), posture)})
 	}
 	if item.RunsHot {
 		out = append(out, Caution{Ref: string(x), Kind: "hot", Source: practice, Text: item.Title() + ": runs hot, let it cool down first"})
 	}
 	return out
 }
+
+// kilograms gives a mass to the gram.
+func kilograms(kg float64) string { return strconv.FormatFloat(math.Round(kg*1000)/1000, 'f', -1, 64) }
 
 func (v *View) posture(p id.Place) string {
 	if at, ok := v.Live.PlaceAt[p]; ok {

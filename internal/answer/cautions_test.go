@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"example.com/vanlog/internal/id"
 )
 
 // kinds gives cautions as "kind ref".
@@ -77,5 +79,15 @@ func TestCautions(t *testing.T) {
 	}
 	if got := v.Cautions(Reach{}); got == nil {
 		t.Error("of no way at all: nil, want an empty list")
+	}
+}
+
+// A mass is written out as it was weighed, to the gram.
+func TestCautionMass(t *testing.T) {
+	v := viewOf(t, monday, `"items": [{"id": "a", "mass_kg": 27}, {"id": "b", "mass_kg": 23.125}, {"id": "c", "mass_kg": 12345}]`)
+	for x, want := range map[id.Item]string{"a": "a: 27 kg, above", "b": "b: 23.125 kg, above", "c": "c: 12345 kg, above"} {
+		if got := v.ItemCautions(x); len(got) != 1 || !strings.HasPrefix(got[0].Text, want) {
+			t.Errorf("%s: %v, want %q", x, got, want)
+		}
 	}
 }

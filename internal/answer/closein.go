@@ -12,7 +12,11 @@ import (
 // tasks, and services of what is fitted, that cost more to get at with it than without.
 // A name that is both an item and a task is the item. ExtraMin is the sum over the
 // tasks and over one year of the services. A *NameError where nothing has the name.
-func (v *View) CloseIn(ref string) (CloseIn, error) {
+func (v *View) CloseIn(ref string) (CloseIn, error) { return v.CloseInWith(ref, FittedNow) }
+
+// CloseInWith is CloseIn with what f names in the way besides; where that is not what is
+// fitted now, the services are those of all items.
+func (v *View) CloseInWith(ref string, f Fitted) (CloseIn, error) {
 	var fits []id.Item
 	if _, ok := v.Live.ItemAt[id.Item(ref)]; ok {
 		fits = []id.Item{id.Item(ref)}
@@ -21,7 +25,7 @@ func (v *View) CloseIn(ref string) (CloseIn, error) {
 	} else {
 		return CloseIn{}, &NameError{What: "item or task", Name: ref, Near: Near(ref, v.itemsAndTasks())}
 	}
-	return v.closeIn(ref, fits), nil
+	return v.closeInWith(ref, fits, f), nil
 }
 
 func (v *View) itemsAndTasks() []string {
@@ -36,8 +40,12 @@ func (v *View) itemsAndTasks() []string {
 }
 
 func (v *View) closeIn(ref string, fits []id.Item) CloseIn {
-	y := v.solver().Set(fits...)
-	c := &cover{v: v, y: y, without: minus(v.fitted(), y), with: union(v.fitted(), y)}
+	return v.closeInWith(ref, fits, FittedNow)
+}
+
+func (v *View) closeInWith(ref string, fits []id.Item, f Fitted) CloseIn {
+	y, fitted := v.solver().Set(fits...), v.inTheWay(f)
+	c := &cover{v: v, y: y, without: minus(fitted, y), with: union(fitted, y)}
 	out := CloseIn{Item: ref, Closes: []Closed{}, NotProved: []Owed{}, ExtraMin: new(float64)}
 	if len(fits) == 0 {
 		return out
@@ -52,7 +60,7 @@ func (v *View) closeIn(ref string, fits []id.Item) CloseIn {
 			out.add(closed)
 		}
 	}
-	for _, x := range v.Live.FittedNow() {
+	for _, x := range v.servicedWith(f) {
 		for _, closed := range c.services(x) {
 			out.add(closed)
 		}
@@ -76,20 +84,28 @@ type cover struct {
 	without, with access.Set
 }
 
-// task prices the covering of t, and reports whether it makes t dearer. A task that fits
-// some of y itself is not closed in by it.
+// task prices the covering of t, and reports whether it makes t dearer. What t fits itself
+// does not close it in.
 func (c *cover) task(t tasks.Task) (Closed, bool) {
-	if len(t.Fits) > 0 && meets(c.v.solver().Set(t.Fits...), c.y) {
-		return Closed{}, false
-	}
 	closed, dearer := c.price(c.v.query(t, c.without), c.v.query(t, c.with), 1)
 	closed.Task, closed.Visits = t.ID, float64(t.Visits)
 	return closed, dearer
 }
 
-// services prices the covering of item x for its services, as often as they come in a year.
-func (c *cover) services(x id.Item) []Closed {
-	item := c.v.Live.Items[c.v.Live.ItemAt[x]]
+// servicedWith gives the items whose services count: those that are fitted now, where that
+// is asked, else all.
+func (v *View) servicedWith(f Fitted) []access.Item {
+	if f == FittedAll || f == FittedNone {
+		return v.Live.Items
+	}
+	return slices.DeleteFunc(slices.Clone(v.Live.Items), func(x access.Item) bool {
+		return !meets(v.solver().Set(x.ID), v.fitted())
+	})
+}
+
+// services prices the covering of an item for its services, as often as they come in a year.
+func (c *cover) services(item access.Item) []Closed {
+	x := item.ID
 	self := c.v.solver().Set(x)
 	if len(item.Service) == 0 || meets(self, c.y) {
 		return nil

@@ -28,10 +28,8 @@ func (v *View) DerivedEdges(f Fitted) []Derived {
 			d.task(t)
 		}
 	}
-	for _, x := range v.Live.Items {
-		if f == FittedAll || f == FittedNone || meets(v.solver().Set(x.ID), d.fitted) {
-			d.services(x)
-		}
+	for _, x := range v.servicedWith(f) {
+		d.services(x)
 	}
 	out := []Derived{}
 	for _, rows := range d.rows {

@@ -2,14 +2,12 @@ package answer
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
 
 	"example.com/vanlog/internal/access"
 	"example.com/vanlog/internal/build"
-	"example.com/vanlog/internal/deps"
 	"example.com/vanlog/internal/id"
 	"example.com/vanlog/internal/plan"
 	"example.com/vanlog/internal/units"
@@ -59,11 +57,13 @@ type Designs struct {
 }
 
 // Designs puts the options of a choice side by side: for each of them the build with that
-// option chosen is planned, o.Time for each. The error is a *NameError where there is no
+// option chosen is planned, o.Time for each, and the order found for each is tried on the
+// others, so that none has an order that would be better for another. The error is a *NameError where there is no
 // such choice, or that of ctx.
 func (v *View) Designs(ctx context.Context, choice string, o plan.Options) (Designs, error) {
 	out := Designs{Choice: choice, Options: []Design{}, BreakEven: []BreakEven{}}
 	var choices []string
+	var all []*drawn
 	for _, row := range v.Build.Options.Rows {
 		choices = append(choices, row.Choice)
 		if row.Choice != choice {
@@ -73,7 +73,13 @@ func (v *View) Designs(ctx context.Context, choice string, o plan.Options) (Desi
 		if err != nil {
 			return Designs{}, fmt.Errorf("option %s: %w", row.ID, err)
 		}
-		out.Options = append(out.Options, d)
+		all = append(all, d)
+	}
+	if err := even(ctx, all, o); err != nil {
+		return Designs{}, err
+	}
+	for _, d := range all {
+		out.Options = append(out.Options, d.Design)
 	}
 	if len(out.Options) == 0 {
 		near := Near(choice, choices)
@@ -93,8 +99,8 @@ func (v *View) Designs(ctx context.Context, choice string, o plan.Options) (Desi
 }
 
 // design gives the figures of the build with one option chosen.
-func (v *View) design(ctx context.Context, row build.Option, o plan.Options) (Design, error) {
-	d := Design{ID: row.ID, Name: row.Name, Chosen: row.Chosen}
+func (v *View) design(ctx context.Context, row build.Option, o plan.Options) (*drawn, error) {
+	d := &drawn{Design: Design{ID: row.ID, Name: row.Name, Chosen: row.Chosen}}
 	if err := ctx.Err(); err != nil {
 		return d, err
 	}
@@ -110,7 +116,7 @@ func (v *View) design(ctx context.Context, row build.Option, o plan.Options) (De
 	d.MinutesPerYear, d.Unreachable = burden.MinutesPerYear, burden.Unreachable
 	d.weigh(with.Live.Items)
 	d.Worst = with.worstReach()
-	return d, with.order(ctx, &d, o)
+	return d, d.order(ctx, with, o)
 }
 
 func (d *Design) weigh(items []access.Item) {
@@ -134,24 +140,6 @@ func (v *View) worstReach() *WorstReach {
 		}
 	}
 	return out
-}
-
-// order adds when the design would be finished, or why that cannot be said.
-func (v *View) order(ctx context.Context, d *Design, o plan.Options) error {
-	p, found, err := v.find(ctx, o)
-	var none *plan.NoSequenceError
-	var loops *deps.CycleError
-	switch {
-	case errors.As(err, &none), errors.As(err, &loops):
-		d.NoOrder = err.Error()
-	case err != nil:
-		return err
-	case len(p.Jobs) == 0:
-		d.NoOrder = "nothing is left to do"
-	default:
-		d.Finish, d.BoundFinish, d.WorkMin, d.Proven = found.Finish, found.Bound, found.Work, found.Proven
-	}
-	return nil
 }
 
 // breakEven compares two designs that both have an order. Of two that take as long to build,

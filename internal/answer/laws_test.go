@@ -145,7 +145,7 @@ func TestLawToday(t *testing.T) {
 }
 
 // What the audit says of the plan is what CloseIn says in the build as it will be when the
-// cover goes on, of tasks that are not finished by then.
+// cover goes on, of tasks that are not finished by then, and of those that are finished now.
 func TestLawAuditOfThePlan(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		v := withLateProof(drawView(t))
@@ -159,7 +159,7 @@ func TestLawAuditOfThePlan(t *testing.T) {
 				want[o] = true
 			}
 		}
-		if !want["late-proof"] {
+		if !want["late-proof"] || !want["done-proof"] {
 			t.Fatal("the law checks nothing")
 		}
 		got, now := map[string]bool{}, map[string]bool{}
@@ -167,7 +167,7 @@ func TestLawAuditOfThePlan(t *testing.T) {
 			switch p.Kind {
 			case "plan buries proof":
 				got[p.Ref] = true
-			case "proof about to be buried":
+			case "proof about to be buried", "proof buried", "covered unproven":
 				now[p.Ref] = true
 			}
 		}
@@ -179,8 +179,9 @@ func TestLawAuditOfThePlan(t *testing.T) {
 	})
 }
 
-// withLateProof adds to a build a lid that is fitted in an hour, and a proof under it that is
-// given two hours later; and has the covers of the other tasks wait, so that they come late too.
+// withLateProof adds to a build a lid that is fitted in an hour, a proof under it that is given
+// two hours later, and one that work which is done owes; and has the covers of the other tasks
+// wait, so that they come late too.
 func withLateProof(v *View) *View {
 	after := func(hours int) *units.When { return &units.When{At: v.Now + units.Instant(hours)*units.Hour} }
 	b := v.Build
@@ -193,18 +194,21 @@ func withLateProof(v *View) *View {
 	lid := tasks.Task{ID: "fit-lid", Fits: []id.Item{"lid"}, NotBefore: after(1)}
 	late := tasks.Task{ID: "late-proof", Reaches: []id.Item{"gland"}, NotBefore: after(3),
 		Checks: []tasks.Check{{ID: "leak", Kind: "test", BeforeCover: true}}}
-	for _, t := range []*tasks.Task{&lid, &late} {
+	done := tasks.Task{ID: "done-proof", Reaches: []id.Item{"gland"}, State: tasks.Finished, FinishedAt: after(-1),
+		Checks: []tasks.Check{{ID: "leak", Kind: "test", BeforeCover: true}}}
+	for _, t := range []*tasks.Task{&lid, &late, &done} {
 		t.Hours.Low, t.Hours.Likely, t.Hours.High = 1, 1, 1
 		t.SetDefaults()
 		t.Uses = tasks.Uses{} // whenever it may
 	}
-	b.Tasks = build.ListOf(append(rows, lid, late)...)
+	b.Tasks = build.ListOf(append(rows, lid, late, done)...)
 	b.Items = build.ListOf(append(slices.Clone(b.Items.Rows), access.Item{ID: "lid", Opening: &access.Opening{OpenMin: 1}},
 		access.Item{ID: "gland", Covers: []id.Item{"lid"}})...)
 	return New(b, v.Now)
 }
 
-// coveredBy gives the tasks that a row closes in before they are finished, their proofs owed.
+// coveredBy gives the tasks that a row closes in before they are finished, their proofs owed, and
+// those that are finished now and owe them still.
 func coveredBy(t *rapid.T, v *View, seq Sequence, r Row) []string {
 	b := builtBy(v.Build, seq, r.Finish)
 	rows := slices.Clone(b.Tasks.Rows)
@@ -221,7 +225,7 @@ func coveredBy(t *rapid.T, v *View, seq Sequence, r Row) []string {
 	var out []string
 	later := rowsByTask(&seq)
 	for _, o := range in.NotProved {
-		if row, open := later[o.Task]; open && o.Task != r.ID && row.Finish >= r.Finish {
+		if row, open := later[o.Task]; !open || o.Task != r.ID && row.Finish >= r.Finish {
 			out = append(out, string(o.Task))
 		}
 	}

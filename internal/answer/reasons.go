@@ -1,7 +1,6 @@
 package answer
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"sort"
@@ -21,32 +20,17 @@ type reasons struct {
 	p      *problem
 	rows   []plan.Row
 	at     []int // row of each job
-	ends   []end // of work and of holding cures, by time
 	fitter []int // rows that fit something, by start
-}
-
-// end is the minute at which a row lets go of what it uses, or its cure of what it holds.
-type end struct {
-	at   units.Instant
-	row  int
-	cure bool
 }
 
 func newReasons(v *View, p *problem, rows []plan.Row) *reasons {
 	r := &reasons{v: v, p: p, rows: rows, at: make([]int, len(p.Jobs))}
 	for i, row := range rows {
 		r.at[row.Job] = i
-		if row.Work > 0 {
-			r.ends = append(r.ends, end{row.Finish, i, false})
-		}
-		if row.CureEnd > row.Finish && len(p.Jobs[row.Job].Holds) > 0 {
-			r.ends = append(r.ends, end{row.CureEnd, i, true})
-		}
 		if len(p.Jobs[row.Job].Fits) > 0 {
 			r.fitter = append(r.fitter, i)
 		}
 	}
-	slices.SortStableFunc(r.ends, func(a, b end) int { return cmp.Compare(a.at, b.at) })
 	return r
 }
 
@@ -54,13 +38,18 @@ func newReasons(v *View, p *problem, rows []plan.Row) *reasons {
 func (r *reasons) of(i int) []Because {
 	row := r.rows[i]
 	out, free := r.holding(row)
-	for _, b := range r.busy(i) {
-		if !slices.ContainsFunc(out, func(e Because) bool { return e.Ref == string(b.with) && e.Kind == "edge" }) {
-			out = append(out, b.Because)
+	silent := id.Resource("")
+	if busy := r.busy(i); len(busy) > 0 {
+		free = r.lastOpen(r.p.Jobs[row.Job].Hours, row.Start)
+		for _, b := range busy {
+			if !slices.ContainsFunc(out, func(e Because) bool { return e.Ref == string(b.with) && e.Kind == "edge" }) {
+				out, silent = append(out, b.Because), builder
+			}
 		}
 	}
-	out = append(out, r.off(row, free)...)
+	out = append(out, r.off(row, free, silent)...)
 	out = append(out, r.buried(i)...)
+	out = append(out, r.burying(i)...)
 	if len(out) == 0 {
 		out = append(out, r.rest(row, free))
 	}
@@ -74,6 +63,7 @@ func (r *reasons) holding(row plan.Row) (out []Because, free units.Instant) {
 	hold := func(from units.Instant, b Because) {
 		free = max(free, from)
 		if r.bites(row, from) {
+			b.until = from
 			out = append(out, b)
 		}
 	}
@@ -84,6 +74,15 @@ func (r *reasons) holding(row plan.Row) (out []Because, free units.Instant) {
 			hold(from, b)
 		}
 	}
+	for _, e := range r.v.before()[task.ID] {
+		job, open := r.p.job[e.Before]
+		if !open || isMust(e) || r.p.Jobs[row.Job].Started {
+			continue
+		}
+		if first := r.rows[r.at[job]].Start; first <= row.Start { // else it is broken
+			hold(first, r.should(e))
+		}
+	}
 	for _, h := range r.v.holds(task) {
 		if h.kind == "cure" {
 			h.kind = "lag"
@@ -91,6 +90,12 @@ func (r *reasons) holding(row plan.Row) (out []Because, free units.Instant) {
 		hold(h.from, Because{Kind: h.kind, Ref: h.ref, Text: h.text})
 	}
 	return out, free
+}
+
+// should is the reason of a row that starts no sooner so that nothing is owed for a should edge.
+func (r *reasons) should(e deps.Edge) Because {
+	text := fmt.Sprintf("%s should start first, else it takes %s more", r.v.taskTitle(e.Before), units.Minutes(units.RoundMinutes(e.ReworkH)))
+	return Because{Kind: "edge", Ref: string(e.Before), Text: reason(text, e.Why)}
 }
 
 // bites reports whether a constraint that lets go at from holds the row: it starts then,
@@ -126,38 +131,6 @@ func (r *reasons) edge(e deps.Edge, before plan.Row) (units.Instant, Because) {
 	return from, b
 }
 
-// busyWith is a reason of kind resource, with the task that had it.
-type busyWith struct {
-	Because
-	with id.Task
-}
-
-// busy gives the rows that let go of something before the row starts, and left too little
-// of it in the last minute in which the row could have been worked on. Each is given
-// once, with the first such thing.
-func (r *reasons) busy(i int) []busyWith {
-	var out []busyWith
-	row := r.rows[i]
-	job := r.p.Jobs[row.Job]
-	from := r.lastOpen(job.Hours, row.Start)
-	first := sort.Search(len(r.ends), func(k int) bool { return r.ends[k].at >= from })
-	for _, e := range r.ends[first:] {
-		if e.at > row.Start {
-			break
-		}
-		if e.row == i || e.at <= r.p.Now {
-			continue
-		}
-		for _, use := range job.Uses {
-			if r.short(use, e.row, i, from-1) {
-				out = append(out, busyWith{r.busyText(use, e), r.p.Jobs[r.rows[e.row].Job].ID})
-				break
-			}
-		}
-	}
-	return out
-}
-
 // lastOpen gives the end of the last minute of h before start: from then to start it was off.
 func (r *reasons) lastOpen(h *calendar.Hours, start units.Instant) units.Instant {
 	last, ok := h.LatestStart(start, 1)
@@ -167,53 +140,9 @@ func (r *reasons) lastOpen(h *calendar.Hours, start units.Instant) units.Instant
 	return last + 1
 }
 
-// short reports whether what row k and the others hold of a resource in minute m leaves
-// too little of it for row i.
-func (r *reasons) short(use plan.Use, k, i int, m units.Instant) bool {
-	held := r.units(k, use.Resource, m)
-	if held == 0 {
-		return false
-	}
-	for other := range r.rows {
-		if r.rows[other].Start > m {
-			break
-		}
-		if other != i && other != k {
-			held += r.units(other, use.Resource, m)
-		}
-	}
-	return held+use.Units > r.p.Resources[use.Resource].Capacity
-}
-
-// units gives how many of a resource row k holds in the minute m.
-func (r *reasons) units(k, resource int, m units.Instant) int {
-	row := r.rows[k]
-	job := r.p.Jobs[row.Job]
-	switch {
-	case row.Start <= m && m < row.Finish && job.Hours.In(m):
-		for _, u := range job.Uses {
-			if u.Resource == resource {
-				return u.Units
-			}
-		}
-	case row.Finish <= m && m < row.CureEnd && slices.Contains(job.Holds, resource):
-		return 1
-	}
-	return 0
-}
-
-func (r *reasons) busyText(use plan.Use, e end) Because {
-	name := r.p.Resources[use.Resource].ID
-	with := r.v.taskTitle(r.p.Jobs[r.rows[e.row].Job].ID)
-	text := fmt.Sprintf("%s: busy with %s until %s", r.v.resourceTitle(name), with, when(e.at))
-	if e.cure {
-		text = fmt.Sprintf("%s: taken while %s cures, until %s", r.v.resourceTitle(name), with, when(e.at))
-	}
-	return Because{Kind: "resource", Ref: string(name), Text: text}
-}
-
-// off says which resource was out of hours from the time the row was free until it starts.
-func (r *reasons) off(row plan.Row, free units.Instant) []Because {
+// off says which resource was out of hours from the time the row was free until it starts. Of
+// one it says nothing: that the builder goes home goes without saying.
+func (r *reasons) off(row plan.Row, free units.Instant, silent id.Resource) []Because {
 	if row.Work == 0 || free >= row.Start || r.next(row, free) != row.Start {
 		return nil
 	}
@@ -221,7 +150,7 @@ func (r *reasons) off(row plan.Row, free units.Instant) []Because {
 	var until units.Instant
 	for _, u := range r.p.Jobs[row.Job].Uses {
 		res := r.p.Resources[u.Resource]
-		if next, ok := res.Hours.Next(free); ok && next > free && next > until {
+		if next, ok := res.Hours.Next(free); ok && next > free && next > until && res.ID != silent {
 			last, until = res.ID, next
 		}
 	}
@@ -256,6 +185,27 @@ func (r *reasons) buried(i int) []Because {
 		text += ": it could not be reached any more"
 	}
 	return []Because{{Kind: "close-in", Ref: string(by.ID), Text: text}}
+}
+
+// burying says which row this one would close in if it started sooner: it lets it start first.
+func (r *reasons) burying(i int) []Because {
+	row := r.rows[i]
+	sooner, ok := r.sooner(i)
+	if len(r.p.Jobs[row.Job].Fits) == 0 || !ok {
+		return nil
+	}
+	first := sort.Search(len(r.rows), func(k int) bool { return r.rows[k].Start >= sooner.Finish })
+	for k := first; k < len(r.rows) && r.rows[k].Start < row.Finish; k++ {
+		if k == i {
+			continue
+		}
+		other := r.rows[k]
+		if c, ok := r.p.Reach(other.Job, r.fittedAt(other.Start, []int{i})); !ok || c > other.Reach {
+			task := r.p.task[other.Job]
+			return []Because{{Kind: "close-in", Ref: string(task.ID), Text: fmt.Sprintf("after %s has started: %s would close it in", task.Title(), r.v.itemTitles(r.p.task[row.Job].Fits))}}
+		}
+	}
+	return nil
 }
 
 // laterFitters gives the rows that fit something and start after row has finished.

@@ -35,12 +35,16 @@ func (v *View) sequence(p *problem, found plan.Sequence) Sequence {
 		WorkMin: found.Work, Tasks: []Row{}, ShouldBroken: []Broken{}}
 	s.ShouldBroken = append(s.ShouldBroken, p.known...)
 	why := newReasons(v, p, found.Rows)
+	room := newChains(why, found.Finish)
+	because := make([][]Because, len(found.Rows))
 	for i, r := range found.Rows {
+		because[i] = why.of(i)
 		s.AccessMin += r.Reach
 		s.Tasks = append(s.Tasks, Row{ID: p.Jobs[r.Job].ID, Start: r.Start, Finish: r.Finish,
 			WorkMin: r.Work, AccessMin: r.Reach, ReworkMin: r.Rework, CureEnd: r.CureEnd,
-			Because: why.of(i)})
+			SlackMin: room.slack(i), Because: because[i]})
 	}
+	s.Idle = why.idle(because, found.Finish)
 	for _, e := range found.Broken {
 		s.ShouldBroken = append(s.ShouldBroken, Broken{Before: p.Jobs[e.Before].ID,
 			After: p.Jobs[e.After].ID, ReworkMin: e.Rework})

@@ -18,13 +18,14 @@ import (
 
 // TodayOptions narrow the question of what can be done now.
 type TodayOptions struct {
-	Hours  float64 // at hand; 0: not said. Tasks that fit stand first
+	Hours  float64 // at hand; 0: not said. Tasks that fit alone stand first in Can
 	Helper bool    // a helper is here, whatever the calendar says
 }
 
 // Today gives what can be done now, in the order of seq (nil: of the early dates),
-// and why the rest cannot. Whether the builder is in hours at v.Now does not matter: who
-// asks is there.
+// and why the rest cannot; with hours at hand also what fits into them, by place. Whether the
+// builder is in hours at v.Now does not matter: who asks is there. What takes a helper, or
+// anything else that is not in its hours now, can be done only where o says that it is here.
 func (v *View) Today(seq *Sequence, o TodayOptions) Today {
 	out := Today{Can: []Can{}, Cannot: []Cannot{}}
 	w := &waitContext{rows: rowsByTask(seq), helper: o.Helper}
@@ -35,7 +36,9 @@ func (v *View) Today(seq *Sequence, o TodayOptions) Today {
 		}
 		out.Can = append(out.Can, v.can(t, w))
 	}
+	out.Fits.Groups = []Fit{}
 	if o.Hours > 0 {
+		out.Fits = v.fits(out.Can, o.Hours)
 		slices.SortStableFunc(out.Can, func(a, b Can) int { return cmp.Compare(tooLong(a, o), tooLong(b, o)) })
 	}
 	return out

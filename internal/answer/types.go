@@ -10,6 +10,8 @@ type Because struct {
 	Kind string `json:"kind"` // edge, lag, part, not-before, resource, close-in
 	Ref  string `json:"ref"`
 	Text string `json:"text"`
+
+	until units.Instant // when it let go; 0: of a kind that has no such time
 }
 
 // Row is a task in the sequence.
@@ -21,7 +23,8 @@ type Row struct {
 	AccessMin int           `json:"access_min"`
 	ReworkMin int           `json:"rework_min"`
 	Because   []Because     `json:"because"`
-	CureEnd   units.Instant `json:"-"` // Finish where nothing cures
+	SlackMin  int           `json:"slack_min"` // so much more work it may take before the finish moves, in this order
+	CureEnd   units.Instant `json:"-"`         // Finish where nothing cures
 }
 
 // Broken is a should edge that the sequence breaks.
@@ -41,6 +44,7 @@ type Sequence struct {
 	AccessMin    int           `json:"access_min"`
 	Tasks        []Row         `json:"tasks"`
 	ShouldBroken []Broken      `json:"should_broken"`
+	Idle         []Idle        `json:"idle"` // when the builder has no work
 }
 
 // TaskDates are the early and late dates of a task (critical path, without resources).
@@ -92,6 +96,7 @@ type Cannot struct {
 type Today struct {
 	Can    []Can    `json:"can"`
 	Cannot []Cannot `json:"cannot"`
+	Fits            // into the hours at hand; empty where none are said
 }
 
 // Fitted says with what in the way a question is asked.

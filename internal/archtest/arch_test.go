@@ -34,7 +34,7 @@ var may = map[string][]string{
 	"internal/build":      domain,
 	"internal/exchange":   with(domain, "build"),
 	"internal/draw":       {"id", "units", "access", "build"},
-	"internal/answer":     with(domain, "build", "plan"),
+	"internal/answer":     with(domain, "build", "plan", "forecast"),
 	"internal/demo":       with(domain, "build", "exchange"),
 	"internal/store":      with(domain, "build"),
 	"internal/app":        with(domain, "build", "answer", "plan", "exchange"),

@@ -28,7 +28,7 @@ func newBurden(e *env) *cobra.Command {
 everything fitted, times the services of a year. With --choice the options of a design
 choice stand side by side: access a year, the finish of the build, its work and mass, and
 after how many years an option that is more work has paid back.`,
-		Example: "  vanlog burden\n  vanlog burden --choice 'kickboard fixing' --seconds 5",
+		Example: "  vanlog burden\n  vanlog burden --choice 'kickboard of the lab bench' --seconds 5",
 		Args:    takes(0, 0, "no arguments (--choice C compares the options of a choice)"),
 		RunE:    v.run,
 	}

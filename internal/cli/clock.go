@@ -52,10 +52,12 @@ type stopVerb struct {
 func newStop(e *env) *cobra.Command {
 	v := &stopVerb{env: e}
 	c := &cobra.Command{
-		Use:   "stop [NOTE]",
+		Use:   "stop [DURATION] [NOTE]",
 		Short: "stop the clock, and write its work into the daybook",
-		Args:  takes(0, 1, "a NOTE at most (one of several words in quotes)"),
-		RunE:  v.run,
+		Long: `Stop the clock, and write its work into the daybook. A duration (1h30, 90m, 1.5h, 1:30 or 90
+minutes) says how long the work really took, where the clock ran on after it.`,
+		Args: takes(0, 2, "DURATION and NOTE if you like (a NOTE of several words in quotes)"),
+		RunE: v.run,
 	}
 	v.flags(c.Flags())
 	return c
@@ -66,8 +68,8 @@ func (v *stopVerb) run(c *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	if len(args) > 0 {
-		r.Note = args[0]
+	if err := v.words(&r, args); err != nil {
+		return err
 	}
 	a, err := v.app()
 	if err != nil {

@@ -3,8 +3,6 @@ package cli
 import (
 	"bytes"
 	"fmt"
-	"os"
-	"path/filepath"
 
 	"github.com/spf13/cobra"
 
@@ -36,6 +34,9 @@ func (v *exportVerb) run(c *cobra.Command, _ []string) error {
 	if err != nil {
 		return err
 	}
+	if v.asJSON && v.table != "" {
+		return usage("--csv writes a table, which is no JSON: leave out --json or --csv")
+	}
 	view, err := v.view(c.Context())
 	if err != nil {
 		return err
@@ -49,7 +50,7 @@ func (v *exportVerb) run(c *cobra.Command, _ []string) error {
 		return err
 	}
 	if err := replaceFile(v.out, text.Bytes()); err != nil {
-		return err
+		return fmt.Errorf("-o %w", err)
 	}
 	v.note("written: %s", v.out)
 	return nil
@@ -60,27 +61,4 @@ func writeBuild(w *bytes.Buffer, b build.Build, kind build.Kind) error {
 		return exchange.WriteJSON(w, b)
 	}
 	return exchange.WriteCSV(w, b, kind)
-}
-
-// replaceFile writes a file so that there is always a whole one under its name.
-func replaceFile(path string, text []byte) error {
-	f, err := os.CreateTemp(filepath.Dir(path), ".vanlog-*")
-	if err != nil {
-		return err
-	}
-	defer os.Remove(f.Name()) // it is gone once it has been renamed
-	_, err = f.Write(text)
-	if err == nil {
-		err = f.Sync()
-	}
-	if closing := f.Close(); err == nil {
-		err = closing
-	}
-	if err == nil {
-		err = os.Chmod(f.Name(), 0o644)
-	}
-	if err != nil {
-		return err
-	}
-	return os.Rename(f.Name(), path)
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -102,6 +103,7 @@ func exitCode(err error) int {
 		cycle  *deps.CycleError
 		noWay  *answer.NoWayError
 		noSeq  *plan.NoSequenceError
+		move   *answer.MoveError
 		faults build.Faults
 		own    *Exit
 	)
@@ -110,7 +112,7 @@ func exitCode(err error) int {
 		return own.Code
 	case errors.As(err, &wrong), errors.As(err, &none):
 		return exitUsage
-	case errors.As(err, &cycle), errors.As(err, &noWay), errors.As(err, &noSeq):
+	case errors.As(err, &cycle), errors.As(err, &noWay), errors.As(err, &noSeq), errors.As(err, &move):
 		return exitNo
 	case errors.As(err, &faults) && hasCycle(faults):
 		return exitNo
@@ -152,6 +154,7 @@ func hintFor(err error) string {
 		none  *noBuildError
 		given *hintedError
 		cycle *deps.CycleError
+		move  *answer.MoveError
 	)
 	switch {
 	case errors.As(err, &wrong):
@@ -164,6 +167,9 @@ func hintFor(err error) string {
 		return "vanlog demo writes the demonstration build; vanlog new FILE --name NAME makes an empty one; --build FILE names one"
 	case errors.As(err, &cycle):
 		return "remove one of these edges, or make it a should edge"
+	case errors.As(err, &move) && slices.ContainsFunc(move.Path, answer.IsPin):
+		at := slices.IndexFunc(move.Path, answer.IsPin)
+		return "vanlog unpin " + string(move.Path[at].After) + " takes the pin away"
 	}
 	for _, h := range hints {
 		if errors.Is(err, h.is) {

@@ -120,24 +120,28 @@ func (v *importVerb) buildFile(ctx context.Context, done *imported, text []byte,
 	return v.put(ctx, done, b, "import "+filepath.Base(from))
 }
 
+// table reads a table into the build as it is when it is written, or into a new one.
 func (v *importVerb) table(ctx context.Context, done *imported, text []byte, kind build.Kind, from string) error {
-	var old build.Build
-	if !done.Created {
-		view, err := v.view(ctx)
+	merged := func(old build.Build) (build.Build, string, error) {
+		b, added, changed, err := exchange.ReadCSV(bytes.NewReader(text), old, kind)
+		done.Added, done.Changed = added, changed
+		done.count(b)
+		return b, fmt.Sprintf("import %s: %d new, %d changed", filepath.Base(from), added, changed), err
+	}
+	if done.Created {
+		name := strings.TrimSuffix(filepath.Base(done.File), filepath.Ext(done.File))
+		b, what, err := merged(build.Build{Head: build.Head{Name: name}})
 		if err != nil {
 			return err
 		}
-		old = view.Build
-	} else {
-		old.Head.Name = strings.TrimSuffix(filepath.Base(done.File), filepath.Ext(done.File))
+		return v.put(ctx, done, b, what)
 	}
-	b, added, changed, err := exchange.ReadCSV(bytes.NewReader(text), old, kind)
+	a, err := v.app()
 	if err != nil {
 		return err
 	}
-	done.Added, done.Changed = added, changed
-	done.count(b)
-	return v.put(ctx, done, b, fmt.Sprintf("import %s: %d new, %d changed", filepath.Base(from), added, changed))
+	_, err = a.Merge(ctx, merged)
+	return err
 }
 
 // put writes b into the file that is meant, which it makes where there is none.
@@ -172,6 +176,8 @@ func (v *importVerb) report(d imported, table bool) error {
 	switch {
 	case d.Created:
 		v.say("the file is new")
+	case table && d.Added+d.Changed == 0:
+		v.say("nothing differs from what was there")
 	case !table:
 		v.say("it took the place of what was there; vanlog undo brings that back")
 	default:

@@ -101,8 +101,8 @@ func (v *logVerb) request(args []string) (app.LogRequest, error) {
 	return r, nil
 }
 
-// words reads what follows the task: a duration, a note, or both.
-func (v *logVerb) words(r *app.LogRequest, words []string) error {
+// words reads a duration, a note, or both.
+func (f *entryFlags) words(r *app.LogRequest, words []string) error {
 	if len(words) > 0 && (len(words) == 2 || isDuration(words[0])) {
 		m, err := units.ParseMinutes(words[0])
 		if err != nil {

@@ -3,6 +3,8 @@ package cli
 import (
 	"encoding/json"
 	"fmt"
+	"math"
+	"strconv"
 	"strings"
 	"text/tabwriter"
 	"unicode"
@@ -84,10 +86,10 @@ func clean(s string) string {
 func when(t units.Instant) string { return t.Format("Mon 2006-01-02 15:04") }
 
 // mins gives a number of minutes without needless digits.
-func mins(m float64) string { return fmt.Sprintf("%.6g min", m) }
+func mins(m float64) string { return number(m) + " min" }
 
-// number gives a number without needless digits.
-func number(x float64) string { return fmt.Sprintf("%.6g", x) }
+// number gives a number to the thousandth, without needless digits.
+func number(x float64) string { return strconv.FormatFloat(math.Round(x*1000)/1000, 'f', -1, 64) }
 
 // aYear says how often something is done.
 func aYear(times float64) string {

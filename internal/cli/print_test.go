@@ -147,3 +147,13 @@ func TestRemember(t *testing.T) {
 		t.Errorf("with --build: path() = %q", got)
 	}
 }
+
+// Large numbers are written out, small parts are rounded away.
+func TestNumber(t *testing.T) {
+	for x, want := range map[float64]string{0: "0", 4.5: "4.5", 1.0 / 3: "0.333", 2.25: "2.25", 628.2: "628.2",
+		1234567.8: "1234567.8", 2e9: "2000000000", 0.00004: "0"} {
+		if got := number(x); got != want {
+			t.Errorf("number(%g) is %q, want %q", x, got, want)
+		}
+	}
+}

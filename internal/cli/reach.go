@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/charmbracelet/x/ansi"
@@ -31,7 +32,7 @@ func newReach(e *env) *cobra.Command {
 		Long: `The cheapest way to items or places: what to enter and open, in which order, with what
 tools, and how to refit. Steps that every way has are marked: no way round. Then the next
 best way, and what else comes within reach for a few minutes more while this one is open.`,
-		Example:           "  vanlog reach water-pump --fitted all --open-for 10\n  vanlog reach water-pump tank-bay --visits 3 --svg way.svg",
+		Example:           "  vanlog reach boot-tray --fitted all --open-for 10\n  vanlog reach boot-tray tank-bay --visits 3 --svg way.svg",
 		Args:              takes(1, 1000, "one TARGET or more"),
 		RunE:              v.run,
 		ValidArgsFunction: e.names(targetsOf),
@@ -128,11 +129,11 @@ func (v *reachVerb) find(ctx context.Context, view *answer.View, targets []strin
 }
 
 func (v *reachVerb) print(view *answer.View, r reached) {
-	v.cautions(r.Cautions)
+	v.cautions(view, r.Cautions)
 	v.printWay(view, r.Reach)
 	switch {
 	case r.Another != nil:
-		v.wrap("next best: ", anotherText(view, *r.Another))
+		v.wrap("next best: ", anotherText(view, r.Reach, *r.Another))
 	case r.CostMin > 0:
 		v.say("next best: none was found")
 	}
@@ -153,12 +154,28 @@ func (e *env) printWay(view *answer.View, r answer.Reach) {
 	}
 }
 
-// cautions come before anything else: they are to be read first.
-func (e *env) cautions(cs []answer.Caution) {
+// cautions come before anything else: they are to be read first. What is the same for several
+// things is said once.
+func (e *env) cautions(view *answer.View, cs []answer.Caution) {
+	of := map[string][]string{}
+	var texts []string
 	for _, c := range cs {
-		text := c.Text
+		name := title(view, c.Ref)
+		rest, named := strings.CutPrefix(c.Text, name+": ")
 		if c.Source != "" {
-			text += " (" + c.Source + ")"
+			rest += " (" + c.Source + ")"
+		}
+		if _, had := of[rest]; !had {
+			texts = append(texts, rest)
+			of[rest] = nil
+		}
+		if named {
+			of[rest] = append(of[rest], name)
+		}
+	}
+	for _, text := range texts {
+		if names := of[text]; len(names) > 0 {
+			text = strings.Join(names, "; ") + ": " + text
 		}
 		e.wrap("caution: ", text)
 	}
@@ -172,16 +189,39 @@ func refitText(view *answer.View, s answer.Refit) string {
 	return text
 }
 
-func anotherText(view *answer.View, a answer.Another) string {
-	var without []string
+// anotherText says what the second-best way costs more, what it does that the best does not,
+// and what it does without.
+func anotherText(view *answer.View, best answer.Reach, a answer.Another) string {
+	var by, without []string
 	for _, name := range a.Without {
-		without = append(without, title(view, name))
+		if slices.ContainsFunc(a.Steps, moves(name)) {
+			by = append(by, title(view, name)+" by another way")
+		} else {
+			without = append(without, title(view, name))
+		}
 	}
-	text := mins(a.MoreMin) + " more, without " + strings.Join(without, ", ")
+	var more []string
+	for _, s := range a.Steps {
+		if name := or(s.Item, s.Place); s.Do != string(access.At) && !slices.ContainsFunc(best.Steps, moves(name)) {
+			more = append(more, title(view, name))
+		}
+	}
+	text := mins(a.MoreMin) + " more"
+	if by = append(more, by...); len(by) > 0 {
+		text += ": " + strings.Join(by, ", ")
+	}
+	if len(without) > 0 {
+		text += ", without " + strings.Join(without, ", ")
+	}
 	if !a.Proven {
 		text += " (the best found)"
 	}
 	return text
+}
+
+// moves gives whether a step opens or enters what has a name.
+func moves(name string) func(answer.Step) bool {
+	return func(s answer.Step) bool { return s.Do != string(access.At) && or(s.Item, s.Place) == name }
 }
 
 // fewOpen is how many of the things that come within reach a person is told of.

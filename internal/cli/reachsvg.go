@@ -1,9 +1,7 @@
 package cli
 
 import (
-	"errors"
 	"fmt"
-	"io/fs"
 	"slices"
 	"strings"
 
@@ -15,18 +13,13 @@ import (
 
 // draw writes the way as a drawing, to a file or to stdout.
 func (v *reachVerb) draw(view *answer.View, r reached) error {
-	text := draw.ReachSVG(sceneOf(view, r.Reach), captionOf(view, r.Reach))
+	text := draw.ReachSVG(sceneOf(view, r.Reach), captionOf(view, r))
 	if v.svg == "-" {
 		_, err := v.Out.Write(text)
 		return err
 	}
-	err := replaceFile(v.svg, text)
-	var at *fs.PathError // of the file that is written before it gets its name
-	if errors.As(err, &at) {
-		err = at.Err
-	}
-	if err != nil {
-		return fmt.Errorf("--svg %s: %w", v.svg, err)
+	if err := replaceFile(v.svg, text); err != nil {
+		return fmt.Errorf("--svg %w", err)
 	}
 	v.note("written: %s", v.svg)
 	return nil
@@ -58,12 +51,15 @@ func markAt(view *answer.View, name string) draw.Target {
 }
 
 // captionOf gives the words under the drawing; how an item is refitted stands at its step.
-func captionOf(view *answer.View, r answer.Reach) draw.Caption {
+func captionOf(view *answer.View, r reached) draw.Caption {
 	var titles []string
 	for _, name := range r.Targets {
 		titles = append(titles, title(view, name))
 	}
-	c := draw.Caption{Title: "The way to " + strings.Join(titles, ", "), Summary: summary(r)}
+	c := draw.Caption{Title: "The way to " + strings.Join(titles, ", "), Summary: summary(r.Reach)}
+	for _, caution := range r.Cautions {
+		c.Cautions = append(c.Cautions, caution.Text)
+	}
 	back := map[string]string{}
 	for _, s := range r.Refit {
 		back[s.Item] = "; back: " + refitText(view, s)

@@ -6,6 +6,7 @@
 package cli
 
 import (
+	"cmp"
 	"context"
 	"io"
 	"time"
@@ -48,13 +49,16 @@ type env struct {
 // 2 wrong usage; 3 the answer is no; 4 the build is in use or cannot be written; 5 the
 // file is damaged.
 func Run(w World) int {
+	out := &output{Writer: w.Out}
+	w.Out = out
 	e := &env{World: w}
 	root := e.root()
 	root.SetArgs(w.Args)
 	root.SetIn(w.In)
 	root.SetOut(w.Out)
 	root.SetErr(w.Err)
-	return explain(w.Err, root.ExecuteContext(context.Background()))
+	err := root.ExecuteContext(context.Background())
+	return explain(w.Err, cmp.Or(err, out.err))
 }
 
 const about = `vanlog plans and logs the conversion of a van: what to do next, in which order,
@@ -80,7 +84,8 @@ func (e *env) root() *cobra.Command {
 	c.PersistentFlags().StringVar(&e.at, "now", "", "plan as if it were `TIME`, for example 2026-03-02T08:00")
 	c.SetFlagErrorFunc(flagError)
 	c.AddCommand(newVersion(e), newDemo(e), newNew(e), newImport(e), newExport(e),
-		newSequence(e), newDates(e), newToday(e), newReach(e), newCloseIn(e), newBurden(e),
+		newSequence(e), newDates(e), newForecast(e), newToday(e), newReach(e), newCloseIn(e), newBurden(e),
+		newLate(e), newParts(e), newMove(e), newPin(e), newUnpin(e),
 		newLog(e), newStart(e), newStop(e), newHistory(e), newUndo(e), newRedo(e),
 		newAudit(e), newVerify(e))
 	return c

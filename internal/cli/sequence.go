@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -21,6 +22,7 @@ type sequenceVerb struct {
 	seconds float64
 	seed    uint64
 	reasons bool
+	svg     string
 }
 
 func newSequence(e *env) *cobra.Command {
@@ -29,12 +31,15 @@ func newSequence(e *env) *cobra.Command {
 		Use:   "sequence",
 		Short: "the best order of work, with a bound and the reason of every row",
 		Long: `The order of work that ends soonest, of those with the least work. It says before which time
-no order can end; where both are the same, nothing better can be found (proven).`,
+no order can end; where both are the same, nothing better can be found (proven). Then it says
+when the builder has no work, and what for. --why says in whole what holds each row, and
+how much longer it may take before the build ends later.`,
 		Args: takes(0, 0, "no arguments"),
 		RunE: v.run,
 	}
 	c.Flags().Float64Var(&v.seconds, "seconds", 2, "search for `SECONDS` at most; 0: the first order only")
 	c.Flags().Uint64Var(&v.seed, "seed", 0, "a `NUMBER` that steers the search")
+	c.Flags().StringVar(&v.svg, "svg", "", "draw the order as a chart into `FILE`, - for stdout and nothing else")
 	c.Flags().BoolVar(&v.reasons, "why", false, "say in words why each row stands where it does")
 	return c
 }
@@ -51,7 +56,7 @@ func span(seconds float64) (time.Duration, error) {
 }
 
 func (v *sequenceVerb) run(c *cobra.Command, _ []string) error {
-	search, err := span(v.seconds)
+	search, err := v.validate()
 	if err != nil {
 		return err
 	}
@@ -63,14 +68,18 @@ func (v *sequenceVerb) run(c *cobra.Command, _ []string) error {
 	if err != nil {
 		return err
 	}
+	if done, err := v.chart(view, seq); done || err != nil {
+		return err
+	}
 	if v.asJSON {
 		return v.printJSON(seq)
 	}
 	v.sequenceHead(view, seq)
 	v.sequenceRows(view, seq.Tasks)
 	v.shouldBroken(seq)
+	v.idle(seq)
 	if v.reasons {
-		v.why(seq)
+		v.why(view, seq)
 	}
 	return nil
 }
@@ -100,12 +109,17 @@ func (e *env) sequenceHead(view *answer.View, s answer.Sequence) {
 	e.say("tasks:  %d open of %d", len(s.Tasks), len(view.Live.Tasks))
 }
 
+// The widths of the columns of an order, so that a row fits into a terminal.
+const (
+	titleWidth = 27
+	whyWidth   = columns - 20 - titleWidth - 7 - 3*2 // beside the start, and how long it takes
+)
+
 func (e *env) sequenceRows(view *answer.View, rows []answer.Row) {
-	out := [][]string{{"TASK", "START", "FINISH", "WORK", "WAY IN", "WHAT", "BECAUSE OF"}}
+	out := [][]string{{"START", "TASK", "WORK", "BECAUSE OF"}}
 	for _, r := range rows {
-		out = append(out, []string{string(r.ID), when(r.Start), when(r.Finish),
-			units.Minutes(r.WorkMin).String(), units.Minutes(r.AccessMin).String(),
-			ansi.Truncate(clean(e.title(view, r.ID)), 40, "…"), because(r)})
+		out = append(out, []string{when(r.Start), short(e.title(view, r.ID), titleWidth),
+			units.Minutes(r.WorkMin).String(), short(because(r), whyWidth)})
 	}
 	if len(rows) > 0 {
 		e.say("")
@@ -113,21 +127,70 @@ func (e *env) sequenceRows(view *answer.View, rows []answer.Row) {
 	}
 }
 
-// because names what holds a row; why says it in words.
+// short gives text in so many columns.
+func short(text string, width int) string { return ansi.Truncate(clean(text), width, "…") }
+
+// because says in a few words what holds a row, what says most first; why says it in whole. That the
+// builder was at other work goes without saying where there is more to say.
 func because(r answer.Row) string {
-	var names []string
-	for _, b := range r.Because {
-		if b.Ref != "" {
-			names = append(names, b.Kind+" "+b.Ref)
+	var words []string
+	builder := ""
+	for _, kind := range []string{"part", "lag", "not-before", "resource", "edge", "close-in"} {
+		for _, b := range r.Because {
+			w := inAWord(b)
+			switch {
+			case b.Kind != kind || w == "" || slices.Contains(words, w):
+			case w == "builder":
+				builder = w
+			default:
+				words = append(words, w)
+			}
 		}
 	}
-	return strings.Join(names, ", ")
+	return or(strings.Join(words, ", "), builder)
 }
 
-func (e *env) why(s answer.Sequence) {
+// inAWord gives a reason as short as can be.
+func inAWord(b answer.Because) string {
+	switch b.Kind {
+	case "part":
+		return "part " + b.Ref
+	case "lag":
+		return "wait " + b.Ref
+	case "not-before":
+		return "date"
+	case "edge":
+		return "after " + b.Ref
+	case "close-in":
+		return "ahead of " + b.Ref
+	}
+	return b.Ref
+}
+
+// idle says when the builder has no work, and why.
+func (e *env) idle(s answer.Sequence) {
+	if len(s.Idle) == 0 {
+		return
+	}
+	minutes := 0
+	for _, i := range s.Idle {
+		minutes += i.Minutes
+	}
+	e.say("")
+	e.say("idle:   %s of the builder's hours", units.Minutes(minutes))
+	for _, i := range s.Idle {
+		e.wrap(fmt.Sprintf("  %s %6s  ", when(i.From), units.Minutes(i.Minutes)), i.Because.Text)
+	}
+}
+
+func (e *env) why(view *answer.View, s answer.Sequence) {
 	for _, r := range s.Tasks {
 		e.say("")
-		e.say("why:   %s starts %s", r.ID, when(r.Start))
+		room := "it may take no longer"
+		if r.SlackMin > 0 {
+			room = fmt.Sprintf("it may take %s more", units.Minutes(r.SlackMin))
+		}
+		e.wrap("why:   ", fmt.Sprintf("%s, %s, starts %s; %s", r.ID, e.title(view, r.ID), when(r.Start), room))
 		for _, b := range r.Because {
 			e.wrap("  "+b.Kind+": ", b.Text)
 		}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -18,30 +19,57 @@ import (
 // todayVerb is `vanlog today`.
 type todayVerb struct {
 	*env
-	hours, seconds float64
-	helper         bool
+	atHand  string // as typed
+	hours   float64
+	seconds float64
+	helper  bool
+	all     bool
 }
+
+// nextWaiting is how many waiting tasks are said unless all are asked for: the next ones of the plan.
+const nextWaiting = 10
 
 func newToday(e *env) *cobra.Command {
 	v := &todayVerb{env: e}
 	c := &cobra.Command{
 		Use:   "today",
 		Short: "what can be done now, and why the rest cannot",
-		Args:  takes(0, 0, "no arguments"),
-		RunE:  v.run,
+		Long: `What can be done now, in the order of the plan, and why the rest cannot. With --hours it
+says first what fits into the hours at hand: by place, so that what must be opened is opened
+once, with the tools for that and the parts to carry in.`,
+		Args: takes(0, 0, "no arguments"),
+		RunE: v.run,
 	}
-	c.Flags().Float64Var(&v.hours, "hours", 0, "the `HOURS` at hand: what fits into them stands first")
+	c.Flags().StringVar(&v.atHand, "hours", "", "the `HOURS` at hand, 3.5 or 3h30: say what fits into them")
 	c.Flags().BoolVar(&v.helper, "helper", false, "a helper is here")
+	c.Flags().BoolVar(&v.all, "all", false, "say of every task what it waits for, not only of the next ones")
 	c.Flags().Float64Var(&v.seconds, "seconds", 1, "search for the order of work for `SECONDS` at most")
 	return c
 }
 
-func (v *todayVerb) validate() error {
-	if math.IsNaN(v.hours) || v.hours < 0 || v.hours > 24 {
-		return usage("--hours: want 0 to 24, got %v", v.hours)
+func (v *todayVerb) validate() (err error) {
+	if v.hours, err = hoursAtHand(v.atHand); err != nil {
+		return err
 	}
-	_, err := span(v.seconds)
+	_, err = span(v.seconds)
 	return err
+}
+
+// hoursAtHand reads a number of hours, or a length of work such as 3h30; nothing is 0.
+func hoursAtHand(text string) (float64, error) {
+	if text == "" {
+		return 0, nil
+	}
+	h, err := strconv.ParseFloat(text, 64)
+	if err != nil {
+		var m units.Minutes
+		m, err = units.ParseMinutes(text)
+		h = float64(m) / 60
+	}
+	if err != nil || math.IsNaN(h) || h < 0 || h > 24 {
+		return 0, usage("--hours: want 0 to 24, such as 3.5 or 3h30, got %q", text)
+	}
+	return h, nil
 }
 
 func (v *todayVerb) run(c *cobra.Command, _ []string) error {
@@ -82,6 +110,9 @@ func (v *todayVerb) order(ctx context.Context, view *answer.View) (*answer.Seque
 
 func (v *todayVerb) print(view *answer.View, t answer.Today) {
 	v.say("%s: %d tasks can be done now, %d wait", when(view.Now), len(t.Can), len(t.Cannot))
+	if v.hours > 0 {
+		v.fits(view, t.Fits)
+	}
 	for _, c := range t.Can {
 		v.say("")
 		v.say("can:       %s  %s", c.ID, v.title(view, c.ID))
@@ -100,7 +131,16 @@ func (v *todayVerb) print(view *answer.View, t answer.Today) {
 		}
 		v.wrap("  because: ", c.Because)
 	}
-	for _, c := range t.Cannot {
+	v.waiting(view, t.Cannot)
+}
+
+func (v *todayVerb) waiting(view *answer.View, tasks []answer.Cannot) {
+	for i, c := range tasks {
+		if i == nextWaiting && !v.all {
+			v.say("")
+			v.say("and %d more wait (--all says for what)", len(tasks)-i)
+			return
+		}
 		v.say("")
 		v.say("waits:     %s  %s", c.ID, v.title(view, c.ID))
 		for _, w := range c.WaitsFor {
