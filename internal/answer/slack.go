@@ -69,11 +69,13 @@ func (c *chains) slack(i int) int {
 	return c.why.p.Jobs[row.Job].Hours.Count(row.Finish, c.lateFinish(i))
 }
 
-// lateFinish gives the latest finish of row i with which the build still ends in time.
+// lateFinish gives the latest finish of row i with which the build still ends in time. Where rows
+// wait for each other, as a lag below nothing lets them, none of them may move.
 func (c *chains) lateFinish(i int) units.Instant {
 	if c.late[i] != 0 {
 		return c.late[i]
 	}
+	c.late[i] = c.rows[i].Finish // for whoever asks while it is being looked for
 	cure := c.why.p.Jobs[c.rows[i].Job].Cure
 	latest := min(c.until[i], cure.LatestFinish(c.finish))
 	for _, l := range c.links[i] {

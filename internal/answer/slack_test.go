@@ -30,6 +30,11 @@ func TestSlack(t *testing.T) {
 		// The date is sooner than the end of the build.
 		{"before a date", `"tasks": [{"id": "a", "hours": 1, "not_after": "2026-03-02T10:30"}, {"id": "b", "hours": 1, "not_before": "2026-03-04"}]`,
 			map[string]int{"a": 90, "b": 0}},
+		// b may begin a day before a ends, and does so on Monday at 09:00; a waits for its part until
+		// Tuesday. So each is behind the other: a by the hands, b by the edge.
+		{"a lag below nothing", `"parts": [{"id": "p", "due": "2026-03-02"}],
+			"tasks": [{"id": "a", "hours": 1, "parts": ["p"]}, {"id": "b", "hours": 1}],
+			"edges": [{"before": "a", "after": "b", "lag_h": -24}]`, map[string]int{"a": 0}},
 		// The helper's task begins on Wednesday at 10:00 and ends the build.
 		{"before a helper day", `"tasks": [{"id": "lift", "hours": 1, "uses": {"builder": 1, "helper": 1}}, {"id": "a", "hours": 2}]`,
 			map[string]int{"a": 8 * 60, "lift": 0}},

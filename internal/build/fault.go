@@ -10,7 +10,7 @@ type Fault struct {
 	Path  string // in the build file: tasks[12].parts[0]
 	Text  string // what is wrong, and with which thing: no part "p-pump"
 	Cycle bool   // a loop of must edges
-	Names bool   // it names a record that is not there, or would not be one if all records were
+	Names bool   // it may be there only because another record is not
 }
 
 func (f Fault) String() string { return f.Path + ": " + f.Text }
