@@ -26,8 +26,7 @@ const witnesses = 32
 const noWay Cost = -1
 
 func (a *answers) init(words int) {
-	a.words, a.zones = words, &lists{}
-	a.first = map[uint64]int32{}
+	a.words = words
 }
 
 // hashOf mixes the words of fitted that relevant has.
@@ -80,6 +79,9 @@ func (a *answers) similar(set Set) (Cost, bool) {
 func (a *answers) zonesKept() *lists {
 	a.mu.RLock()
 	defer a.mu.RUnlock()
+	if a.zones == nil {
+		return &lists{}
+	}
 	return a.zones
 }
 
@@ -87,6 +89,9 @@ func (a *answers) zonesKept() *lists {
 func (a *answers) put(set Set, c Cost, w *witness) {
 	a.mu.Lock()
 	defer a.mu.Unlock()
+	if a.first == nil { // most questions are only planned
+		a.first = map[uint64]int32{}
+	}
 	if len(a.costs) >= keep {
 		clear(a.first)
 		a.next, a.sets, a.costs = a.next[:0], a.sets[:0], a.costs[:0]

@@ -26,7 +26,8 @@ type desk struct {
 	groups     []int32 // of the steps of a plan
 	visits     []bool  // by move of raw: it is on the way to a target
 	done       []bool  // by fact of raw: steps make it true
-	undecided  []int32 // openings
+	doubtful   []int32 // groups of the steps that may have a way round
+	undecided  []int32 // moves
 	needed     []bool  // by group: every plan has it
 	factNeeded []bool  // by fact of raw: true in every plan
 	back       []int32 // the needed facts

@@ -24,8 +24,18 @@ func (d *desk) steps(q Query) []Step {
 // mark marks those of steps, given by steps, that there is no way round.
 func (d *desk) mark(steps []Step) {
 	d.findNeeded()
+	d.doubtful = d.doubtful[:0]
 	for i, group := range d.groups {
-		steps[i].NoWayRound = d.needed[group] || d.noWayRound(group)
+		if steps[i].NoWayRound = d.needed[group]; !steps[i].NoWayRound && !slices.Contains(d.doubtful, group) {
+			d.doubtful = append(d.doubtful, group)
+		}
+	}
+	if len(d.doubtful) == 0 {
+		return
+	}
+	d.findMissed()
+	for i, group := range d.groups {
+		steps[i].NoWayRound = d.needed[group]
 	}
 }
 
@@ -155,12 +165,35 @@ func (w *walk) step(m int32) Step {
 	return s
 }
 
-// noWayRound reports whether every plan opens, or enters, what group is.
-func (d *desk) noWayRound(group int32) bool {
-	return !d.hunt.trial.reaches(&d.raw, func(m int32) bool {
-		g := d.raw.moves[m].group
-		return g != group && !d.isSettled(g)
-	})
+// findMissed adds to needed those doubtful groups without which the goals are not reached: what all
+// other moves lead to is looked for once, and then what the doubtful ones but one add to it.
+func (d *desk) findMissed() {
+	f := &d.hunt.trial
+	f.reset(&d.raw)
+	d.undecided = d.undecided[:0]
+	for m := range d.raw.moves {
+		switch group := d.raw.moves[m].group; {
+		case d.isSettled(group):
+		case slices.Contains(d.doubtful, group):
+			d.undecided = append(d.undecided, int32(m))
+		default:
+			f.allow(int32(m))
+		}
+	}
+	f.run()
+	sure := len(f.trail)
+	for _, group := range d.doubtful {
+		for _, m := range d.undecided {
+			if d.raw.moves[m].group != group {
+				f.allow(m)
+			}
+		}
+		d.needed[group] = !f.run()
+		f.back(sure)
+		for _, m := range d.undecided {
+			f.allowed[m] = false
+		}
+	}
 }
 
 // isSettled reports whether group is out for the sake of another that every plan needs.
