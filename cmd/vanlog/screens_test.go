@@ -15,7 +15,8 @@ import (
 )
 
 // TestScreens drives the real program as a person would: open the demonstration build, find
-// the way to an item, look behind another, choose another design and take it back, log 1h30 on a
+// the way to an item, look behind another, choose another design and take it back, move a task once
+// its price is seen and take it back, see what a late part means and write its day, log 1h30 on a
 // task, take it back, leave. It looks at the screen
 // only, and at the terminal that is left behind.
 func TestScreens(t *testing.T) {
@@ -30,6 +31,8 @@ func TestScreens(t *testing.T) {
 			findTheWay(s)
 			lookBehind(s)
 			chooseAndTakeBack(s)
+			moveAndTakeBack(s)
+			makeAPartLate(s)
 			logAndTakeBack(s)
 			s.press("q")
 			s.see("exit=0")
@@ -79,6 +82,55 @@ func chooseAndTakeBack(s terminal) {
 	s.see("choose Bonded", "undo: u")
 	s.press("u")
 	s.see("taken back: choose Bonded")
+}
+
+// moveAndTakeBack moves a task once its price is shown; moves that an edge forbids are refused, and
+// which those are depends on the order that was found.
+func moveAndTakeBack(s terminal) {
+	s.t.Helper()
+	s.press("2")
+	s.see("[2 Sequence]", "plan ends", "float", "expected ", "P50 to P80")
+	s.press("Home", "m", "End")
+	s.see("moving", "refused ")
+	s.press("Escape")
+	s.see("m move")
+	s.press("Home")
+	for refused := true; refused; {
+		s.press("Down", "m", "Up")
+		s.see("moving")
+		refused = s.seeOneOf("refused ", "finish  ") == "refused "
+		if refused {
+			s.press("Escape")
+			s.see("m move")
+			s.press("Down")
+		}
+	}
+	s.see("hours  ")
+	s.press("Enter")
+	s.see("move ", "undo: u", "pinned")
+	s.press("u")
+	s.see("taken back: move ")
+}
+
+// makeAPartLate dials another day for a part, sees the three choices, and writes the day.
+func makeAPartLate(s terminal) {
+	s.t.Helper()
+	s.press("6")
+	s.see("[6 Parts]", "Ordered (")
+	s.typeText("windows")
+	s.see("> ", "Windows: lab", "holds up")
+	s.press("Enter")
+	s.see("What if it comes on", "hold", "carry on", "trips in")
+	s.press("+", "Right")
+	s.see("hold", "later")
+	s.press("d")
+	s.see(": due ", "undo: u")
+	s.press("u")
+	s.see("taken back: change ")
+	s.press("Escape")
+	s.see("Search: windows") // two escapes at once would be another key
+	s.press("Escape")
+	s.see("Search: type a few letters")
 }
 
 func logAndTakeBack(s terminal) {

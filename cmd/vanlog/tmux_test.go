@@ -102,6 +102,24 @@ func (s terminal) see(texts ...string) string {
 	}
 }
 
+// seeOneOf waits until the screen shows one of the texts, and gives it.
+func (s terminal) seeOneOf(texts ...string) string {
+	s.t.Helper()
+	deadline := time.Now().Add(patience)
+	for {
+		shown := s.screen()
+		for _, text := range texts {
+			if strings.Contains(shown, text) {
+				return text
+			}
+		}
+		if time.Now().After(deadline) {
+			s.t.Fatalf("the screen never showed one of %q:\n%s", texts, shown)
+		}
+		time.Sleep(20 * time.Millisecond)
+	}
+}
+
 func firstMissing(shown string, texts []string) string {
 	for _, text := range texts {
 		if !strings.Contains(shown, text) {

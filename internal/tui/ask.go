@@ -21,6 +21,8 @@ func (m Model) lookUp() (Model, tea.Cmd) {
 		return m, nil
 	case m.at == closeInAt && m.closing != m.load:
 		return m.askCloses()
+	case m.at == partsAt && (m.partsIn != m.load || !m.search.on && m.partsOf != m.data.Seq):
+		return m.askParts()
 	case m.at == designsAt && m.compare.load != m.load:
 		return m.compareFor(m.improve)
 	}

@@ -70,7 +70,7 @@ func BenchmarkKeyToFrame(b *testing.B) {
 	for name, bld := range benchBuilds() {
 		d := drive(b, bld, 120, 40)
 		d.m.st = colourful()
-		for _, s := range []string{"1", "2", "3", "4", "5", "9"} {
+		for _, s := range []string{"1", "2", "3", "4", "5", "6", "9"} {
 			d.press(s)
 			b.Run(name+"/screen"+s, func(b *testing.B) {
 				m := tea.Model(d.m)

@@ -89,7 +89,7 @@ func (saveRecord) Effect()  {}
 func (m Model) wish(a screen.Action) (screen.Effect, bool) {
 	n := len(m.screens)
 	switch a {
-	case showBench, showSequence, showReach, showCloseIn, showDaybook, showDesigns:
+	case showBench, showSequence, showReach, showCloseIn, showDaybook, showParts, showDesigns:
 		return openScreen{int(showBench - a)}, true
 	case nextScreen:
 		return openScreen{(m.at + 1) % n}, true
@@ -129,7 +129,8 @@ func (m Model) run(e screen.Effect) (Model, tea.Cmd) {
 	switch e := e.(type) {
 	case nil:
 		return m, nil
-	case screen.StartClock, screen.StopClock, screen.CountOne, screen.Choose, saveRecord, dropRecord, undoLast, redoLast:
+	case screen.StartClock, screen.StopClock, screen.CountOne, screen.Choose,
+		screen.MoveTask, screen.PinTask, screen.UnpinTask, screen.SaveDue, screen.TakeIn, saveRecord, dropRecord, undoLast, redoLast:
 		return m.enqueue(e)
 	case logEntry:
 		if e.request.Finished && !e.sure {
@@ -142,6 +143,18 @@ func (m Model) run(e screen.Effect) (Model, tea.Cmd) {
 		return m.findWay(e)
 	case screen.FindCautions:
 		return m, m.findCautions(e)
+	case screen.PriceMove:
+		return m.priceMove(e)
+	case screen.FindLate:
+		return m.findLate(e)
+	case screen.ShowLate:
+		return m.showLate(e)
+	case screen.FindForecast:
+		return m.findForecast(e)
+	case screen.ShowForecast:
+		return m.showForecast()
+	case screen.AskToday:
+		return m, m.askToday(m.data.Seq)
 	case openChanges:
 		return m, m.readHistory()
 	case searchOn:
@@ -166,7 +179,9 @@ func (m Model) runHere(e screen.Effect) Model {
 		return m
 	case openPage:
 		return m.push(e.page)
-	case closePage:
+	case screen.ShowIdle:
+		return m.push(screen.Idle{})
+	case closePage, screen.ClosePage:
 		return m.pop().answered(errKept)
 	case openMenu:
 		return m.push(newMenu(m.top().Scope(), m.focusTitle()))
@@ -212,6 +227,16 @@ func write(ctx context.Context, a *app.App, e screen.Effect) (string, error) {
 		return e.write(ctx, a)
 	case screen.Choose:
 		return choose(ctx, a, e.Option)
+	case screen.MoveTask:
+		return pinned(a.Move(ctx, e.Task, e.To))
+	case screen.PinTask:
+		return pinned(a.Pin(ctx, e.Task, *e.Seq))
+	case screen.UnpinTask:
+		return pinned(a.Unpin(ctx, e.Task))
+	case screen.SaveDue:
+		return saveDue(ctx, a, e)
+	case screen.TakeIn:
+		return takeIn(ctx, a, e)
 	case saveRecord:
 		c, err = a.Save(ctx, e.kind, e.key, e.row)
 	case dropRecord:

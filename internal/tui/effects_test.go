@@ -8,8 +8,11 @@ import (
 	"slices"
 	"testing"
 
+	"example.com/vanlog/internal/answer"
 	"example.com/vanlog/internal/app"
 	"example.com/vanlog/internal/build"
+	"example.com/vanlog/internal/id"
+	"example.com/vanlog/internal/testkit"
 	"example.com/vanlog/internal/tui/record"
 	"example.com/vanlog/internal/tui/screen"
 )
@@ -20,6 +23,11 @@ func allEffects(b build.Build) []screen.Effect {
 		screen.StartClock{Task: "run-cable"}, screen.CountOne{}, screen.StopClock{}, screen.OpenEntry{Task: "run-cable"},
 		screen.Finish{Task: "run-cable"}, screen.FindWay{Targets: []string{"pump"}}, openMenu{},
 		screen.FindCautions{Item: "pump"}, screen.Choose{Option: "magnets"}, screen.Refuse{Text: "no"},
+		screen.AskToday{}, screen.PriceMove{Task: "mount-pump", To: answer.Place{Before: "run-cable"}},
+		screen.MoveTask{Task: "mount-pump", To: answer.Place{Before: "run-cable"}}, screen.PinTask{Task: "run-cable", Seq: &answer.Sequence{}},
+		screen.UnpinTask{Task: "run-cable"}, screen.ShowLate{Parts: []id.Part{"p-grinder"}}, screen.ShowForecast{}, screen.ShowIdle{},
+		screen.FindLate{Delays: []answer.Delay{{Part: "p-grinder", Until: testkit.Now.Date() + 30}}}, screen.FindForecast{Learn: true},
+		screen.SaveDue{Part: "p-grinder", Due: testkit.Now.Date() + 30}, screen.TakeIn{Part: "p-grinder"}, screen.ClosePage{},
 		openScreen{2}, openPage{newKinds()}, closePage{}, closeThen{nil}, doAction{screen.Down},
 		openEditor{record.New(build.TaskKind, b, b.Tasks.Keys[0])}, openChanges{}, sayWrong{"no"}, swapPanes{}, searchOn{},
 		searchEnd{}, leave{}, sleep{}, undoLast{}, redoLast{}, askRemoval{build.ItemKind, b.Items.Keys[0], "frame"},

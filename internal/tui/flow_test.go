@@ -260,7 +260,7 @@ func TestAPasteIsNoShortcut(t *testing.T) {
 func TestScreensAreAKeyAway(t *testing.T) {
 	d := drive(t, testkit.Workshop(), 80, 24)
 	for _, step := range []struct{ key, want string }{
-		{"2", "[2 Sequence]"}, {"5", "[5 Daybook]"}, {"tab", "[9 Designs]"}, {"tab", "[1 Bench]"}, {"shift+tab", "[9 Designs]"},
+		{"2", "[2 Sequence]"}, {"5", "[5 Daybook]"}, {"tab", "[6 Parts]"}, {"tab", "[9 Designs]"}, {"tab", "[1 Bench]"}, {"shift+tab", "[9 Designs]"},
 		{"4", "[4 Close-in]"}, {"5", "[5 Daybook]"}, {"9", "[9 Designs]"}, {"3", "[3 Reach]"}, {"1", "[1 Bench]"},
 	} {
 		d.press(step.key)

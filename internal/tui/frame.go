@@ -62,7 +62,24 @@ func (m Model) dayOfBuild() string {
 	return fmt.Sprintf("day %d", max(1, int(m.clock().Date()-days[0].At.Date())+1))
 }
 
-// finish gives when the plan ends, and before when no order can.
+// expected gives when the build will be done: as likely as not, and four times in five.
+func (m Model) expected() string {
+	f := m.data.Forecast
+	from, to := f.P50.Format("2 Jan 2006"), f.P80.Format("2 Jan 2006")
+	if f.P50.Date() == f.P80.Date() {
+		from = ""
+	} else {
+		from = strings.TrimSuffix(from, f.P80.Format(" 2006")) + " to "
+	}
+	text := "expected " + from + to + " (P50 to P80)"
+	if m.data.Aged {
+		text += " …"
+	}
+	return text
+}
+
+// finish gives when the build is expected to be done; until that is known, when the plan ends,
+// and before when no order can.
 func (m Model) finish() string {
 	seq := m.data.Seq
 	switch {
@@ -72,6 +89,8 @@ func (m Model) finish() string {
 		return "planning …"
 	case len(seq.Tasks) == 0:
 		return "all done"
+	case m.data.Forecast != nil:
+		return m.expected()
 	}
 	finish, bound := seq.Finish.Format("Mon 2 Jan 2006"), seq.BoundFinish.Format("Mon 2 Jan 2006")
 	switch {

@@ -16,6 +16,7 @@ const (
 	showReach
 	showCloseIn
 	showDaybook
+	showParts
 	showDesigns
 	nextScreen
 	previousScreen
@@ -65,7 +66,7 @@ type binding struct {
 
 // bindings is the one table of keys. Help, menus and the bottom line are made from it.
 func bindings() []binding {
-	return slices.Concat(screenBindings(), pageBindings(), sharedBindings())
+	return slices.Concat(screenBindings(), planBindings(), pageBindings(), sharedBindings())
 }
 
 func screenBindings() []binding {
@@ -74,14 +75,9 @@ func screenBindings() []binding {
 		{screen.BenchScope, screen.CountTrip, []string{"t"}, "trip in", "count a trip in on the running clock"},
 		{screen.BenchScope, screen.WriteEntry, []string{"l"}, "entry", "log an entry: duration, note, trips, photos, readings"},
 		{screen.BenchScope, screen.FinishTask, []string{"f"}, "finish", "finish the task"},
+		{screen.BenchScope, screen.HoursAtHand, []string{"a"}, "hours", "cut the list to what fits into 1, 2, 4 or 8 hours at hand; then all again"},
+		{screen.BenchScope, screen.HelperHere, []string{"p"}, "helper", "a helper is here today, or is not"},
 		{screen.BenchScope, showMenu, []string{"enter"}, "menu", "choose from what can be done with the task"},
-
-		{screen.SequenceScope, screen.Earlier, []string{"left"}, "", "scroll the calendar back"},
-		{screen.SequenceScope, screen.Later, []string{"right"}, "scroll", "scroll the calendar on"},
-		{screen.SequenceScope, screen.Finer, []string{"+", "="}, "", "show fewer days, larger"},
-		{screen.SequenceScope, screen.Coarser, []string{"-"}, "scale", "show more days, smaller"},
-		{screen.SequenceScope, searchLonger, []string{"r"}, "search on", "search ten seconds for a better order"},
-		{screen.SequenceScope, showMenu, []string{"enter"}, "menu", "choose from what can be done here"},
 
 		{screen.FindScope, screen.Mark, []string{"space"}, "take", "take a target, or leave it again: the way is to all together"},
 		{screen.FindScope, screen.Enter, []string{"enter"}, "way in", "show the way in to what is taken, or under the cursor"},
@@ -106,6 +102,42 @@ func screenBindings() []binding {
 		{screen.DesignsScope, screen.ChooseOption, []string{"c"}, "choose", "build it with the option under the cursor"},
 		{screen.DesignsScope, searchLonger, []string{"r"}, "work out again", "work it out again, ten seconds for each option"},
 		{screen.DesignsScope, showMenu, []string{"enter"}, "menu", "choose from what can be done here"},
+	}
+}
+
+// planBindings are the keys of the order of work, of what it waits for, and of when it ends.
+func planBindings() []binding {
+	return []binding{
+		{screen.SequenceScope, screen.Carry, []string{"m"}, "move", "take the task in hand and see what it costs to stand elsewhere"},
+		{screen.SequenceScope, screen.TogglePin, []string{"p"}, "pin", "pin the task where it stands, or take its pins away"},
+		{screen.SequenceScope, screen.AskLate, []string{"l"}, "late part", "what if the parts that the task waits for come late?"},
+		{screen.SequenceScope, screen.SeeForecast, []string{"f"}, "forecast", "when it will be done, and how sure that is"},
+		{screen.SequenceScope, screen.SeeIdle, []string{"i"}, "idle", "when the builder has no work, and why"},
+		{screen.SequenceScope, searchLonger, []string{"r"}, "search on", "search ten seconds for a better order"},
+		{screen.SequenceScope, showMenu, []string{"enter"}, "menu", "choose from what can be done here"},
+		{screen.SequenceScope, screen.Earlier, []string{"left"}, "", "scroll the calendar back"},
+		{screen.SequenceScope, screen.Later, []string{"right"}, "", "scroll the calendar on"},
+		{screen.SequenceScope, screen.Finer, []string{"+", "="}, "", "show fewer days, larger"},
+		{screen.SequenceScope, screen.Coarser, []string{"-"}, "", "show more days, smaller"},
+
+		{screen.CarryScope, screen.Enter, []string{"enter"}, "take the move", "move the task here; it is pinned with the word of who moved it"},
+
+		{screen.PartsScope, screen.Mark, []string{"space"}, "take", "take a part, or leave it again; all taken come late together"},
+		{screen.PartsScope, screen.Enter, []string{"enter"}, "what if late", "what to do if what is taken, or under the cursor, comes late"},
+		{screen.PartsScope, screen.GoodsIn, []string{"ctrl+g"}, "arrived", "the part has arrived"},
+
+		{screen.LateScope, screen.DayBefore, []string{"left"}, "", "a day sooner"},
+		{screen.LateScope, screen.DayAfter, []string{"right"}, "a day", "a day later"},
+		{screen.LateScope, screen.WeekBefore, []string{"-"}, "", "a week sooner"},
+		{screen.LateScope, screen.WeekAfter, []string{"+", "="}, "a week", "a week later"},
+		{screen.LateScope, screen.WriteDue, []string{"d"}, "write it as due", "write the day to the part as the day on which it is due"},
+		{screen.LateScope, screen.GoodsIn, []string{"a"}, "arrived", "the part has arrived"},
+
+		{screen.ForecastScope, screen.DayBefore, []string{"left"}, "", "ask about the day before"},
+		{screen.ForecastScope, screen.DayAfter, []string{"right"}, "a day", "ask about the day after"},
+		{screen.ForecastScope, screen.WeekBefore, []string{"-"}, "", "ask about a week sooner"},
+		{screen.ForecastScope, screen.WeekAfter, []string{"+", "="}, "a week", "ask about a week later"},
+		{screen.ForecastScope, screen.SwapLearned, []string{"l"}, "apply what was learned", "apply what finished work says of each trade, or do not"},
 	}
 }
 
@@ -134,6 +166,7 @@ func sharedBindings() []binding {
 		{screensScope, showReach, []string{"3"}, "", "Reach: the way to anything"},
 		{screensScope, showCloseIn, []string{"4"}, "", "Close-in: what will be buried, and what is missing behind it"},
 		{screensScope, showDaybook, []string{"5"}, "", "the Daybook: what was done"},
+		{screensScope, showParts, []string{"6"}, "", "the Parts: what is bought, and what if it comes late"},
 		{screensScope, showDesigns, []string{"9"}, "", "the Designs: choices side by side, and what access costs a year"},
 		{screensScope, nextScreen, []string{"tab"}, "", "the next screen"},
 		{screensScope, previousScreen, []string{"shift+tab"}, "", "the screen before"},
@@ -160,15 +193,16 @@ func sharedBindings() []binding {
 // chain gives the scopes whose keys work in a scope, innermost first.
 func chain(s string) []string {
 	switch s {
-	case screen.BenchScope, screen.SequenceScope, screen.WayScope, screen.BehindScope, screen.DaybookScope, screen.DesignsScope:
+	case screen.BenchScope, screen.SequenceScope, screen.WayScope, screen.BehindScope, screen.DaybookScope, screen.DesignsScope,
+		screen.LateScope:
 		return []string{s, listScope, screensScope, undoScope, globalScope, alwaysScope}
-	case screen.FindScope, screen.CoverScope:
+	case screen.FindScope, screen.CoverScope, screen.PartsScope:
 		return []string{s, listScope, screensScope, searchScope, alwaysScope}
 	case historyScope:
 		return []string{s, listScope, undoScope, alwaysScope}
 	case recordsScope:
 		return []string{s, listScope, searchScope, alwaysScope}
-	case kindsScope, menuScope, keysScope:
+	case kindsScope, menuScope, keysScope, screen.CarryScope, screen.ForecastScope, screen.IdleScope:
 		return []string{s, listScope, alwaysScope}
 	}
 	return []string{alwaysScope} // forms and questions take every other key themselves
@@ -193,6 +227,16 @@ func heading(s string) string {
 		return "In the Daybook"
 	case screen.DesignsScope:
 		return "In the Designs"
+	case screen.CarryScope:
+		return "In the Sequence, while a task is moved"
+	case screen.PartsScope:
+		return "In the Parts: letters search"
+	case screen.LateScope:
+		return "In the Parts, on what if it comes late"
+	case screen.ForecastScope:
+		return "On the forecast"
+	case screen.IdleScope:
+		return "On when the builder is idle"
 	case listScope:
 		return "In every list"
 	case screensScope:
@@ -274,5 +318,5 @@ func hints(s string) []binding {
 // goesBack reports whether there is something that esc goes back to.
 func goesBack(s string) bool {
 	return !slices.Contains([]string{screen.BenchScope, screen.SequenceScope, screen.FindScope, screen.CoverScope,
-		screen.DaybookScope, screen.DesignsScope}, s)
+		screen.DaybookScope, screen.PartsScope, screen.DesignsScope}, s)
 }

@@ -74,9 +74,12 @@ func (msg loadedMsg) apply(m Model) (Model, tea.Cmd) {
 	d := m.data
 	d.View, d.Today = msg.view, stillOpen(d.Today, msg.view)
 	d.Closes, d.Compare = staleCloses(d.Closes), staleCompare(d.Compare)
-	m = m.show(d).stopSearching().stopComparing()
+	d.Outlook.Aged = d.Forecast != nil
+	m = m.show(d).stopSearching().stopComparing().stopForeseeing()
+	m.pricing, m.delays, m.needs = m.pricing.stopped(), m.delays.stopped(), m.needs.stopped()
 	cmds := []tea.Cmd{m.lookBack(msg.view)}
-	for _, again := range []screen.Effect{m.screens[reachAt].(screen.Reach).Again(), m.screens[closeInAt].(screen.CloseIn).Again()} {
+	for _, again := range []screen.Effect{m.screens[reachAt].(screen.Reach).Again(), m.screens[closeInAt].(screen.CloseIn).Again(),
+		m.screens[sequenceAt].(screen.Sequence).Again(), m.screens[partsAt].(screen.Parts).Again()} {
 		next, cmd := m.run(again)
 		m, cmds = next, append(cmds, cmd)
 	}
@@ -125,12 +128,18 @@ func (msg aheadMsg) apply(m Model) (Model, tea.Cmd) {
 
 // askToday asks what can be done now, in the order of a sequence.
 func (m Model) askToday(seq *answer.Sequence) tea.Cmd {
-	load, v := m.load, m.data.View
-	return func() tea.Msg { return todayMsg{load, v.Today(seq, answer.TodayOptions{})} }
+	load, v, hand := m.load, m.data.View, m.atHand()
+	if v == nil {
+		return nil
+	}
+	return func() tea.Msg { return todayMsg{load, hand, v.Today(seq, hand)} }
 }
 
+// atHand gives the hours and the helper that are said to be at hand.
+func (m Model) atHand() answer.TodayOptions { return m.screens[benchAt].(screen.Bench).AtHand() }
+
 func (msg todayMsg) apply(m Model) (Model, tea.Cmd) {
-	if msg.load != m.load {
+	if msg.load != m.load || msg.hand != m.atHand() {
 		return m, nil
 	}
 	d := m.data

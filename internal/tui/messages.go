@@ -50,6 +50,7 @@ type beatMsg struct{ search int }
 // todayMsg brings what can be done now, for a load.
 type todayMsg struct {
 	load  int
+	hand  answer.TodayOptions // that it was asked with
 	today answer.Today
 }
 
@@ -58,6 +59,39 @@ type aheadMsg struct {
 	load   int
 	ahead  map[build.Key][]answer.Ahead
 	buried map[build.Key][]answer.Owed
+}
+
+// priceMsg brings what a move costs.
+type priceMsg struct {
+	number int // of the question
+	asked  screen.PriceMove
+	price  answer.MovePrice
+	more   tea.Cmd // looks closer; nil: this was it
+	err    error
+}
+
+// lateMsg brings what to do when parts are late.
+type lateMsg struct {
+	number int
+	asked  screen.FindLate
+	late   answer.Late
+	more   tea.Cmd
+	err    error
+}
+
+// partsMsg brings by when parts are needed in an order, for a load.
+type partsMsg struct {
+	load int
+	seq  *answer.Sequence
+	rows []answer.PartRow
+	err  error
+}
+
+// forecastMsg brings when the build will be done.
+type forecastMsg struct {
+	number   int
+	forecast answer.Forecast
+	err      error
 }
 
 // wayMsg brings the way that was asked for.

@@ -14,6 +14,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.com/vanlog/internal/answer"
 	"example.com/vanlog/internal/app"
 	"example.com/vanlog/internal/build"
 	"example.com/vanlog/internal/tui/screen"
@@ -28,6 +29,7 @@ type world struct {
 	now     func() units.Instant
 	after   func(d time.Duration, msg tea.Msg) tea.Cmd // says msg after d; tests say nothing
 	improve time.Duration                              // to search for better orders; 0: the first will do
+	lives   int                                        // of the forecast on the top line; 0: there is none
 	writes  *gate
 }
 
@@ -44,7 +46,7 @@ type Model struct {
 	loadedAt units.Instant
 	time     units.Instant // what the clock showed at the last tick
 
-	screens [6]screen.Screen
+	screens [7]screen.Screen
 	at      int
 	pages   []screen.Screen // over the screen; the last has the keys
 
@@ -55,6 +57,12 @@ type Model struct {
 	compare search             // of the designs
 	closing int                // the load for which it was asked what will be closed in
 	aside   context.CancelFunc // of what is asked besides the way that is shown; nil: nothing is
+	pricing asking             // what the move in hand costs
+	delays  asking             // what to do when parts are late
+	needs   asking             // by when parts are needed
+	outlook asking             // when it will be done
+	partsOf *answer.Sequence   // the order of which that was asked
+	partsIn int                // and the load
 	side    side
 	hideVan bool         // where the van has room beside the work
 	onlyVan bool         // where it has not
@@ -70,15 +78,18 @@ type notice struct {
 }
 
 func newModel(w world, st widget.Styles) Model {
-	return Model{world: w, st: st, loading: true, time: w.now(), screens: [6]screen.Screen{
-		screen.Bench{}, screen.Sequence{}, screen.Reach{}, screen.CloseIn{}, screen.Daybook{}, screen.Designs{}}}
+	return Model{world: w, st: st, loading: true, time: w.now(), screens: [7]screen.Screen{
+		screen.Bench{}, screen.Sequence{}, screen.Reach{}, screen.CloseIn{}, screen.Daybook{}, screen.Parts{}, screen.Designs{}}}
 }
 
 // Where screens stand among the screens.
 const (
-	reachAt   = 2
-	closeInAt = 3
-	designsAt = 5
+	benchAt    = 0
+	sequenceAt = 1
+	reachAt    = 2
+	closeInAt  = 3
+	partsAt    = 5
+	designsAt  = 6
 )
 
 // Init reads the build and begins to count seconds.

@@ -221,6 +221,9 @@ func (m Model) editorOfSelected() screen.Effect {
 		return nil
 	}
 	b, f := m.data.View.Build, m.focus()
+	if k := keyWhere(b.Parts, func(i int) bool { return f.Part != "" && b.Parts.Rows[i].ID == f.Part }); k > 0 {
+		return openEditor{record.New(build.PartKind, b, k)}
+	}
 	if k := keyWhere(b.Tasks, func(i int) bool { return f.Task != "" && b.Tasks.Rows[i].ID == f.Task }); k > 0 {
 		return openEditor{record.New(build.TaskKind, b, k)}
 	}

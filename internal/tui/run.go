@@ -36,6 +36,9 @@ var ErrNoTerminal = errors.New("the screens need a terminal; use the commands in
 // searchAtOnce is how long a better order is searched for after each change.
 const searchAtOnce = 2 * time.Second
 
+// livesAtOnce is how many lives the forecast on the top line comes from.
+const livesAtOnce = 2000
+
 // Run shows the screens until the person leaves. The error is ErrNoTerminal where In or
 // Out is a file but no terminal, or TERM is dumb; a *SignalError where a signal ended it.
 // Every change that was asked for has been tried when it returns.
@@ -45,7 +48,7 @@ func Run(ctx context.Context, a *app.App, o Options) error {
 	}
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
-	w := world{ctx: ctx, app: a, now: o.Now, after: after, improve: searchAtOnce, writes: &gate{}}
+	w := world{ctx: ctx, app: a, now: o.Now, after: after, improve: searchAtOnce, lives: livesAtOnce, writes: &gate{}}
 	m := newModel(w, widget.NewStyles(renderer(o), dark(o.Env)))
 	sig := listen()
 	defer sig.end()

@@ -50,7 +50,7 @@ func (msg plannedMsg) apply(m Model) (Model, tea.Cmd) {
 	m = m.stopSearching()
 	if msg.search != 0 && msg.err != nil {
 		m.says = notice{text: "The search was stopped before it found anything better."}
-		return m, nil
+		return m.foresee()
 	}
 	d := m.data
 	d.NoSeq, d.Seq = "", &msg.seq
@@ -60,7 +60,8 @@ func (msg plannedMsg) apply(m Model) (Model, tea.Cmd) {
 	m = m.show(d)
 	today := m.askToday(d.Seq)
 	if msg.err != nil || msg.search != 0 || m.improve == 0 || msg.seq.Proven {
-		return m, today
+		m, outlook := m.foresee()
+		return m, tea.Batch(today, outlook)
 	}
 	m, more := m.searchFor(m.improve)
 	return m, tea.Batch(today, more)

@@ -20,7 +20,7 @@ type tab struct {
 // tabs gives the screens in their order, by the keys that show them.
 func tabs() []tab {
 	var out []tab
-	for i, name := range []string{"Bench", "Sequence", "Reach", "Close-in", "Daybook", "Designs"} {
+	for i, name := range []string{"Bench", "Sequence", "Reach", "Close-in", "Daybook", "Parts", "Designs"} {
 		out = append(out, tab{keyFor(screensScope, showBench-screen.Action(i)), name})
 	}
 	return out

@@ -55,6 +55,9 @@ func hostileBuild(b build.Build) build.Build {
 	for i := range b.Options.Rows {
 		b.Options.Rows[i].Name, b.Options.Rows[i].Choice = hostile, hostile
 	}
+	for i := range b.Resources.Rows {
+		b.Resources.Rows[i].Name = hostile
+	}
 	for i := range b.Parts.Rows {
 		b.Parts.Rows[i].Name = hostile
 	}
@@ -89,6 +92,19 @@ var states = []struct {
 	{"behind, scrolled", []string{"4", "enter", "pgdown"}},
 	{"behind, the van", []string{"4", "enter", "v"}},
 	{"daybook", []string{"5", "down"}},
+	{"bench, two hours at hand", []string{"1", "a", "a", "p"}},
+	{"moving", []string{"2", "m", "down", "down"}},
+	{"moving, refused", []string{"2", "end", "m", "home", "enter"}},
+	{"pinned", []string{"2", "down", "p"}},
+	{"idle", []string{"2", "i", "down"}},
+	{"forecast", []string{"2", "f", "right", "+", "l"}},
+	{"forecast, scrolled", []string{"2", "f", "pgdown"}},
+	{"parts", []string{"6"}},
+	{"parts, searching", []string{"6", "wet"}},
+	{"late", []string{"6", "enter", "+", "right"}},
+	{"late, scrolled", []string{"6", "enter", "-", "pgdown", "down"}},
+	{"late, written", []string{"6", "enter", "d"}},
+	{"late, from the sequence", []string{"2", "end", "l"}},
 	{"designs", []string{"9"}},
 	{"designs, the last option", []string{"9", "right", "right", "right"}},
 	{"designs, refused", []string{"9", "c"}},
@@ -157,12 +173,13 @@ func TestViewBeforeAnythingIsKnown(t *testing.T) {
 func TestAnEmptyBuildSaysWhatToDo(t *testing.T) {
 	d := drive(t, build.Build{}, 80, 24)
 	d.see("There are no tasks yet. Press e to make the first one.", "a build without a name", "not begun", "all done")
-	for _, k := range []string{"2", "3", "4", "9", "5"} {
+	for _, k := range []string{"2", "3", "4", "9", "6", "5"} {
 		d.press(k)
 		checkSize(t, "empty build, screen "+k, d.m.View(), 80, 24)
 	}
 	d.see("Nothing is logged yet")
-	d.press("1", "s", "t", "l", "f", "enter", "E")
+	d.press("2", "m", "down", "enter", "p", "l", "i", "esc", "f", "right", "esc", "6", "enter", "space", "esc")
+	d.press("1", "a", "p", "s", "t", "l", "f", "enter", "E")
 	checkSize(t, "empty build", d.m.View(), 80, 24)
 }
 
@@ -181,6 +198,8 @@ func TestGolden(t *testing.T) {
 		}{
 			{"bench", []string{"1"}}, {"sequence", []string{"2"}}, {"reach", []string{"3"}}, {"way", []string{"3", "pump", "enter", "f"}},
 			{"closein", []string{"4"}}, {"behind", []string{"4", "enter"}}, {"daybook", []string{"5"}}, {"designs", []string{"9", "right"}},
+			{"athand", []string{"1", "a", "a", "p"}}, {"moving", []string{"2", "down", "m", "down"}}, {"idle", []string{"2", "i"}},
+			{"forecast", []string{"2", "f", "right"}}, {"parts", []string{"6"}}, {"late", []string{"6", "enter", "+", "+"}},
 		} {
 			t.Run(fmt.Sprintf("%s-%dx%d", g.name, size[0], size[1]), func(t *testing.T) {
 				d := drive(t, goldenBuild(), size[0], size[1])

@@ -17,6 +17,7 @@ type Bench struct {
 	list widget.List
 	can  map[id.Task]int // position in Today.Can
 	wait map[id.Task]int // position in Today.Cannot
+	hand answer.TodayOptions
 }
 
 // Scope is BenchScope.
@@ -41,6 +42,9 @@ func (b Bench) With(d Data) Screen {
 
 func (b Bench) rows() []widget.Row {
 	today := b.data.Today
+	if b.hand.Hours > 0 {
+		return b.fitting()
+	}
 	var places []id.Place
 	byPlace := map[id.Place][]widget.Row{}
 	for _, c := range today.Can {
@@ -134,6 +138,8 @@ func (b Bench) Do(a Action) (Screen, Effect) {
 	}
 	t := b.Focus().Task
 	switch {
+	case a == HoursAtHand || a == HelperHere:
+		return b.atHand(a), AskToday{}
 	case a == CountTrip:
 		return b, CountOne{}
 	case t == "":
@@ -172,7 +178,11 @@ func (b Bench) View(st widget.Styles, w, h int) string {
 	case len(b.can)+len(b.wait) == 0:
 		return widget.Cells(strings.Join(widget.Wrap(b.emptyText(), w), "\n"), w, h)
 	}
-	return stacked(st, w, h, b.foot(st, w), func(w, h int) string { return b.list.View(st, w, h) })
+	list := func(w, h int) string { return b.list.View(st, w, h) }
+	if head := b.handText(); head != "" && h > 8 {
+		return widget.Cells(st.Strong.Render(widget.Fit(head, w))+"\n"+stacked(st, w, h-1, b.foot(st, w), list), w, h)
+	}
+	return stacked(st, w, h, b.foot(st, w), list)
 }
 
 func (b Bench) emptyText() string {

@@ -6,6 +6,7 @@ import (
 
 	"github.com/charmbracelet/lipgloss"
 
+	"example.com/vanlog/internal/id"
 	"example.com/vanlog/internal/tui/widget"
 	"example.com/vanlog/internal/units"
 )
@@ -69,7 +70,7 @@ func (s Sequence) window(cols int) window {
 	from, to := s.span()
 	w := window{from: align(from, each), each: each, cols: cols}
 	if units.Instant(cols)*each < to-w.from {
-		w.from = max(w.from, align(s.bars[s.cursor].Start, each)-units.Instant(cols/4)*each)
+		w.from = max(w.from, align(s.barAt(s.cursor).Start, each)-units.Instant(cols/4)*each)
 	}
 	w.from += units.Instant(s.shift) * each
 	return w
@@ -81,21 +82,25 @@ type mark byte
 const (
 	markNone mark = iota
 	markNow
+	markIdle  // the builder has no work
+	markFloat // so much later it may end
 	markCure
 	markPause // between two days of work
 	markWork
 	markPart
 )
 
-func (m mark) rune() rune { return []rune{' ', '│', '░', '─', '█', 'P'}[m] }
+func (m mark) rune() rune { return []rune{' ', '│', 'o', '┄', '░', '─', '█', 'P'}[m] }
 
 func (m mark) style(st widget.Styles) lipgloss.Style {
-	return []lipgloss.Style{st.Text, st.Place, st.Warn, st.Dim, st.Good, st.Key}[m]
+	return []lipgloss.Style{st.Text, st.Place, st.Warn, st.Dim, st.Warn, st.Dim, st.Good, st.Key}[m]
 }
 
 // marks gives the columns of a row.
 func (b bar) marks(w window, now units.Instant) []mark {
 	out := make([]mark, w.cols)
+	end := max(b.Finish, b.CureEnd)
+	float := b.floatEnd(end)
 	for col := range out {
 		from, to := w.start(col), w.start(col+1)
 		switch {
@@ -103,6 +108,8 @@ func (b bar) marks(w window, now units.Instant) []mark {
 			out[col] = b.working(max(from, b.Start), min(to, b.Finish))
 		case b.Finish < to && from < b.CureEnd:
 			out[col] = markCure
+		case end < to && from < float:
+			out[col] = markFloat
 		case from <= now && now < to:
 			out[col] = markNow
 		}
@@ -113,6 +120,18 @@ func (b bar) marks(w window, now units.Instant) []mark {
 		}
 	}
 	return out
+}
+
+// floatEnd gives the end of the float of a row that ends, cured, at end.
+func (b bar) floatEnd(end units.Instant) units.Instant {
+	if b.hours == nil || b.SlackMin <= 0 {
+		return end
+	}
+	last, ok := b.hours.Finish(b.Finish, b.SlackMin)
+	if !ok {
+		return end
+	}
+	return end + last - b.Finish
 }
 
 func (b bar) working(from, to units.Instant) mark {
@@ -148,11 +167,11 @@ func (s Sequence) chart(st widget.Styles, w, h int) string {
 		date = 0
 	}
 	win := s.window(max(1, w-title-date-1))
-	above, below := win.header()
-	pad := strings.Repeat(" ", title+date+1)
-	lines := []string{st.Dim.Render(widget.Fit(pad+above, w)), st.Dim.Render(widget.Fit(pad+below, w))}
+	lines := s.heads(st, w, title+date+1, win)
 	if h < 6 {
-		lines = lines[:0]
+		lines = nil
+	} else if h >= 10 && len(s.data.Seq.Idle) > 0 {
+		lines = append(lines, s.idleRow(st, title, date, win))
 	}
 	room := h - len(lines) - 1
 	top := max(0, min(s.cursor-room/2, len(s.bars)-room))
@@ -165,13 +184,29 @@ func (s Sequence) chart(st widget.Styles, w, h int) string {
 	return widget.Cells(strings.Join(append(lines, s.legend(st, w, win)), "\n"), w, h)
 }
 
+// heads gives the lines of the calendar, and beside them, in left columns, when the plan ends.
+func (s Sequence) heads(st widget.Styles, w, left int, win window) []string {
+	above, below := win.header()
+	seq := s.data.Seq
+	ends, best := "plan ends "+seq.Finish.Format("Mon 2 Jan 2006"), "at best "+seq.BoundFinish.Format("Mon 2 Jan")
+	switch {
+	case seq.Proven:
+		best = "proven: no order ends sooner"
+	case seq.BoundFinish.Date() == seq.Finish.Date():
+		best = "no order ends a day sooner"
+	}
+	return []string{st.Dim.Render(widget.Fit(widget.Fit("  "+ends, left)+above, w)), st.Dim.Render(widget.Fit(widget.Fit("  "+best, left)+below, w))}
+}
+
 func (s Sequence) row(st widget.Styles, i, title, date int, win window) string {
-	b := s.bars[i]
-	mark := "  "
+	b, mark := s.barAt(i), "  "
 	if i == s.cursor {
 		mark = "> "
 	}
 	text := widget.Fit(mark+b.title, title)
+	if word := s.word(b.ID); word != "" && title > 2*len(word) {
+		text = widget.Fit(mark+b.title, title-len(word)-1) + " " + word
+	}
 	if date > 0 {
 		text += widget.Fit(" "+b.Start.Format("Mon _2 Jan"), date)
 	}
@@ -181,13 +216,24 @@ func (s Sequence) row(st widget.Styles, i, title, date int, win window) string {
 	return text + " " + drawMarks(st, b.marks(win, s.data.View.Now))
 }
 
-// legend says what the signs mean, and what a column is.
+// word says what was done by hand with a row.
+func (s Sequence) word(t id.Task) string {
+	switch {
+	case s.carry != nil && s.carry.task == t:
+		return "moving"
+	case s.pinned[t]:
+		return "pinned"
+	}
+	return ""
+}
+
+// legend says where the cursor is, what a column is, and what the signs mean.
 func (s Sequence) legend(st widget.Styles, w int, win window) string {
 	column := units.Minutes(win.each).String()
 	if win.each >= units.Day {
 		column = count(int(win.each/units.Day), "day")
 	}
-	text := fmt.Sprintf("█ work  ─ pause  ░ cures  P part  │ now   a column: %s   %d of %d", column, s.cursor+1, len(s.bars))
+	text := fmt.Sprintf("%d of %d, %s a column  █work ─pause ░cures ┄float P part │now", s.cursor+1, len(s.bars), column)
 	return st.Dim.Render(widget.Fit(text, w))
 }
 

@@ -67,7 +67,7 @@ func dataOf(t *testing.T, b build.Build) Data {
 func workshop(t *testing.T) Data { t.Helper(); return dataOf(t, testkit.Workshop()) }
 
 func allScreens() []Screen {
-	return []Screen{Bench{}, Sequence{}, Reach{}, CloseIn{}, Daybook{}, Designs{}}
+	return []Screen{Bench{}, Sequence{}, Reach{}, CloseIn{}, Daybook{}, Parts{}, Designs{}}
 }
 
 // do does actions one after another and gives the last effect.
@@ -210,13 +210,13 @@ func TestSequenceScrollsAndScales(t *testing.T) {
 	for range 40 {
 		s, _ = do(s, Finer)
 	}
-	if v := s.View(styles(), 80, 20); !strings.Contains(v, "a column: 1h") {
+	if v := s.View(styles(), 80, 20); !strings.Contains(v, "1h a column") {
 		t.Errorf("the finest scale is not an hour:\n%s", v)
 	}
 	for range 40 {
 		s, _ = do(s, Coarser)
 	}
-	if v := s.View(styles(), 80, 20); !strings.Contains(v, "a column: 56 days") {
+	if v := s.View(styles(), 80, 20); !strings.Contains(v, "56 days a column") {
 		t.Errorf("the coarsest scale is not 56 days:\n%s", v)
 	}
 }

@@ -3,6 +3,7 @@ package screen
 import (
 	"example.com/vanlog/internal/answer"
 	"example.com/vanlog/internal/id"
+	"example.com/vanlog/internal/units"
 )
 
 // StartClock wants the clock to run on a task.
@@ -34,6 +35,61 @@ type FindCautions struct{ Item id.Item }
 // Choose wants the build made with an option of a choice.
 type Choose struct{ Option id.Option }
 
+// AskToday wants to know what can be done with the hours that are at hand now.
+type AskToday struct{}
+
+// PriceMove wants to know what moving a task to a place costs; the zero PriceMove, no more.
+type PriceMove struct {
+	Task id.Task
+	To   answer.Place
+}
+
+// MoveTask wants a task moved by hand.
+type MoveTask struct {
+	Task id.Task
+	To   answer.Place
+}
+
+// PinTask wants a task pinned where it stands in an order.
+type PinTask struct {
+	Task id.Task
+	Seq  *answer.Sequence
+}
+
+// UnpinTask wants the pins of a task taken away.
+type UnpinTask struct{ Task id.Task }
+
+// ShowLate wants the Parts to show what to do when some come late.
+type ShowLate struct{ Parts []id.Part }
+
+// FindLate wants to know what to do when parts come on other days; no delays: no more.
+type FindLate struct{ Delays []answer.Delay }
+
+// SaveDue wants a part due on a day.
+type SaveDue struct {
+	Part id.Part
+	Due  units.Date
+}
+
+// TakeIn says that a part has arrived.
+type TakeIn struct{ Part id.Part }
+
+// ShowForecast wants the page of the forecast.
+type ShowForecast struct{}
+
+// FindForecast wants the forecast, and the chance to be done by the end of a day (0: none is
+// asked about).
+type FindForecast struct {
+	Learn bool
+	By    units.Date
+}
+
+// ShowIdle wants the page of when the builder has no work.
+type ShowIdle struct{}
+
+// ClosePage wants the page on top closed.
+type ClosePage struct{}
+
 // Refuse says why an action does nothing here.
 type Refuse struct{ Text string }
 
@@ -63,3 +119,42 @@ func (Choose) Effect() {}
 
 // Effect marks Refuse as an Effect.
 func (Refuse) Effect() {}
+
+// Effect marks AskToday as an Effect.
+func (AskToday) Effect() {}
+
+// Effect marks PriceMove as an Effect.
+func (PriceMove) Effect() {}
+
+// Effect marks MoveTask as an Effect.
+func (MoveTask) Effect() {}
+
+// Effect marks PinTask as an Effect.
+func (PinTask) Effect() {}
+
+// Effect marks UnpinTask as an Effect.
+func (UnpinTask) Effect() {}
+
+// Effect marks ShowLate as an Effect.
+func (ShowLate) Effect() {}
+
+// Effect marks FindLate as an Effect.
+func (FindLate) Effect() {}
+
+// Effect marks SaveDue as an Effect.
+func (SaveDue) Effect() {}
+
+// Effect marks TakeIn as an Effect.
+func (TakeIn) Effect() {}
+
+// Effect marks ShowForecast as an Effect.
+func (ShowForecast) Effect() {}
+
+// Effect marks FindForecast as an Effect.
+func (FindForecast) Effect() {}
+
+// Effect marks ShowIdle as an Effect.
+func (ShowIdle) Effect() {}
+
+// Effect marks ClosePage as an Effect.
+func (ClosePage) Effect() {}

@@ -91,7 +91,7 @@ func TestCloseInTakesAnyAnswer(t *testing.T) {
 		d.Closes = &Closes{Edges: anyEdges(t), Stale: rapid.Bool().Draw(t, "stale")}
 		s := CloseIn{}.With(d)
 		for range rapid.IntRange(0, 12).Draw(t, "actions") {
-			s, _ = s.Do(Action(rapid.IntRange(int(Up), int(ChooseOption)).Draw(t, "action")))
+			s, _ = s.Do(Action(rapid.IntRange(int(Up), int(SwapLearned)).Draw(t, "action")))
 			if rapid.Bool().Draw(t, "other data") {
 				d.Closes = &Closes{Edges: anyEdges(t), Owed: map[id.Item][]answer.Owed{"floor": {{Task: "gone", Check: "x"}}}}
 				s = s.With(d)

@@ -1,6 +1,6 @@
 // Package screen has the screens of vanlog as values: the Bench (what now?), the Sequence (the
-// whole order of work), Reach (the way to anything), Close-in (what will be buried), the Daybook
-// and the Designs (choices side by side).
+// whole order of work), Reach (the way to anything), Close-in (what will be buried), the Daybook,
+// the Parts (what is bought, and what if it comes late) and the Designs (choices side by side).
 //
 // A Screen is asked for things by Actions, which are bound to keys elsewhere, and gives
 // the next Screen and an Effect: a plain value that says what it wants done outside
@@ -47,15 +47,32 @@ const (
 	OptionBefore // the option on the left
 	OptionAfter
 	ChooseOption // build it with the option under the cursor
+
+	HoursAtHand // the next of the hours that are at hand today
+	HelperHere  // a helper is here, or is not
+	Carry       // take a task in hand to move it
+	TogglePin   // pin a task where it stands, or take its pins away
+	AskLate     // what if the parts that a task waits for come late?
+	SeeForecast // show the forecast
+	SeeIdle     // show when the builder has no work
+	DayBefore   // dial a date
+	DayAfter
+	WeekBefore
+	WeekAfter
+	WriteDue    // write the dialled date to the part
+	GoodsIn     // the part has arrived
+	SwapLearned // with what finished work says of each trade, or without
 )
 
 // ScreenKeys are the keys that show another screen. They do so also where letters search,
 // until something is typed.
-const ScreenKeys = "123459"
+const ScreenKeys = "1234569"
 
 // The scopes of the screens: the names of their sets of keys. FindScope is Reach while a
 // target is picked, WayScope while it shows a way; CoverScope is Close-in while an item is
-// picked, BehindScope while it shows what the item closes in.
+// picked, BehindScope while it shows what the item closes in; CarryScope is the Sequence while
+// a task is moved; LateScope is Parts while it shows what to do when some come late. ForecastScope
+// and IdleScope are pages over the Sequence.
 const (
 	BenchScope    = "bench"
 	SequenceScope = "sequence"
@@ -65,6 +82,11 @@ const (
 	BehindScope   = "behind"
 	DaybookScope  = "daybook"
 	DesignsScope  = "designs"
+	CarryScope    = "carry"
+	PartsScope    = "parts"
+	LateScope     = "late"
+	ForecastScope = "forecast"
+	IdleScope     = "idle"
 )
 
 // Effect is something that a screen wants done outside itself. Effects are plain values.
@@ -96,7 +118,9 @@ type Data struct {
 	Buried map[build.Key][]answer.Owed // proofs that were missing when an entry closed them in
 	Closes *Closes                     // nil: not known yet
 	Compare
-	Lines int // about how many lines View will be given: a page of a list
+	Outlook
+	Parts []answer.PartRow // nil: not known yet
+	Lines int              // about how many lines View will be given: a page of a list
 }
 
 // Closes is everything that will be closed in, and by which item.
@@ -116,10 +140,20 @@ type Compare struct {
 	Trouble string // why it cannot be worked out
 }
 
+// Outlook is what is known of when the build will be done.
+type Outlook struct {
+	Forecast *answer.Forecast // nil: not known yet
+	Asked    FindForecast     // as it was asked for last
+	Looking  bool             // it is being worked out
+	Aged     bool             // Forecast is of the build as it was before the last change
+	NoView   string           // why there is none; empty: there is, or will be
+}
+
 // Focus is the thing that the van and the card show: a task, or items and places. The
 // zero Focus is nothing.
 type Focus struct {
 	Task    id.Task
+	Part    id.Part       // that is edited in place of the task that waits for it
 	Targets []string      // items or places, by id
 	Fitted  answer.Fitted // with what in the way; empty: what is fitted now
 	Behind  []string      // items or places that the target closes in, by id, in the order of their numbers

@@ -20,6 +20,8 @@ type Sequence struct {
 	cursor int
 	zoom   int // index of a scale, counted from 1; 0: the finest in which everything is seen
 	shift  int // columns that the chart was scrolled
+	carry  *carried
+	pinned map[id.Task]bool
 }
 
 // bar is a row of the chart.
@@ -30,15 +32,28 @@ type bar struct {
 	parts []units.Instant // when parts come that it waits for
 }
 
-// Scope is SequenceScope.
-func (s Sequence) Scope() string { return SequenceScope }
+// Scope is CarryScope while a task is moved, else SequenceScope.
+func (s Sequence) Scope() string {
+	if s.carry != nil {
+		return CarryScope
+	}
+	return SequenceScope
+}
 
 // With shows other data; the cursor stays on its task.
 func (s Sequence) With(d Data) Screen {
-	was := s.Focus().Task
-	s.data, s.bars = d, nil
-	if d.View == nil || d.Seq == nil {
+	was, to, sameBuild := s.Focus().Task, s.to(), d.View == s.data.View
+	if sameBuild && d.Seq == s.data.Seq && len(s.bars) > 0 {
+		s.data = d // the rows are as they were
 		return s
+	}
+	s.data, s.bars, s.pinned = d, nil, map[id.Task]bool{}
+	if d.View == nil || d.Seq == nil {
+		s.carry = nil
+		return s
+	}
+	for _, e := range d.View.Pins() {
+		s.pinned[e.Before], s.pinned[e.After] = true, true
 	}
 	cal := calendar.Compile(d.View.Live.Resources)
 	for _, r := range d.Seq.Tasks {
@@ -48,6 +63,9 @@ func (s Sequence) With(d Data) Screen {
 		s.cursor = i
 	}
 	s.cursor = max(0, min(s.cursor, len(s.bars)-1))
+	if s.carry != nil {
+		return s.carryOn(to, sameBuild)
+	}
 	return s
 }
 
@@ -70,31 +88,72 @@ func barOf(d Data, cal *calendar.Calendars, r answer.Row) bar {
 	return b
 }
 
-// Do moves along the list and the calendar.
+// Do moves along the list and the calendar, and begins what is done with the selected task.
 func (s Sequence) Do(a Action) (Screen, Effect) {
-	last := len(s.bars) - 1
+	if s.carry != nil {
+		return s.doCarry(a)
+	}
 	switch a {
-	case Up:
-		s.cursor--
-	case Down:
-		s.cursor++
-	case PageUp:
-		s.cursor -= max(1, s.data.Lines/2)
-	case PageDown:
-		s.cursor += max(1, s.data.Lines/2)
-	case First:
-		s.cursor = 0
-	case Last:
-		s.cursor = last
 	case Earlier:
 		s.shift -= 8
 	case Later:
 		s.shift += 8
 	case Finer, Coarser:
 		s = s.zoomed(a)
+	case Carry:
+		s = s.pickUp()
+	case TogglePin, AskLate:
+		return s, s.about(a)
+	case SeeForecast:
+		return s, ShowForecast{}
+	case SeeIdle:
+		return s, ShowIdle{}
 	}
-	s.cursor = max(0, min(s.cursor, last))
+	s.cursor = s.moved(a)
 	return s, nil
+}
+
+// moved gives where the cursor is after an action.
+func (s Sequence) moved(a Action) int {
+	to := s.cursor
+	switch a {
+	case Up:
+		to--
+	case Down:
+		to++
+	case PageUp:
+		to -= max(1, s.data.Lines/2)
+	case PageDown:
+		to += max(1, s.data.Lines/2)
+	case First:
+		to = 0
+	case Last:
+		to = len(s.bars) - 1
+	}
+	return max(0, min(to, len(s.bars)-1))
+}
+
+// about gives what is wanted of the selected task.
+func (s Sequence) about(a Action) Effect {
+	t := s.Focus().Task
+	switch {
+	case t == "":
+		return nil
+	case a == TogglePin && s.pinned[t]:
+		return UnpinTask{Task: t}
+	case a == TogglePin:
+		return PinTask{Task: t, Seq: s.data.Seq}
+	}
+	var late []id.Part
+	for _, p := range s.data.task(t).Parts {
+		if i, ok := s.data.View.Live.PartAt[p]; ok && s.data.View.Live.Parts[i].Arrived == nil {
+			late = append(late, p)
+		}
+	}
+	if len(late) == 0 {
+		return Refuse{Text: s.data.task(t).Title() + " waits for no part. On the Parts any part can be asked about."}
+	}
+	return ShowLate{Parts: late}
 }
 
 // zoomed goes to the next scale; from the scale that shows everything, to the one beside it.
@@ -119,6 +178,9 @@ func (s Sequence) Typed(widget.Key) (Screen, Effect, bool) { return s, nil, fals
 
 // Focus is the task of the selected row.
 func (s Sequence) Focus() Focus {
+	if s.carry != nil {
+		return Focus{Task: s.carry.task}
+	}
 	if s.cursor >= len(s.bars) {
 		return Focus{}
 	}
@@ -137,7 +199,11 @@ func (s Sequence) View(st widget.Styles, w, h int) string {
 	case len(s.bars) == 0:
 		return widget.Cells("Nothing is left to do.", w, h)
 	}
-	return stacked(st, w, h, s.foot(st, w), func(w, h int) string { return s.chart(st, w, h) })
+	chart := func(w, h int) string { return s.chart(st, w, h) }
+	if s.carry != nil {
+		return stackedTo(st, w, h, h/2, s.carryFoot(st, w), chart)
+	}
+	return stacked(st, w, h, s.foot(st, w), chart)
 }
 
 // foot says when the selected row is worked on, and why then.
@@ -157,7 +223,26 @@ func (s Sequence) foot(st widget.Styles, w int) []string {
 	if len(b.Because) == 0 {
 		facts = append(facts, Fact{Label: "because", Text: "nothing holds it later"})
 	}
-	return Facts(st, w, append(facts, s.brokenBy(b.ID)...)...)
+	facts = append(facts, s.brokenBy(b.ID)...)
+	facts = append(facts, s.pins(b.ID)...)
+	if b.SlackMin > 0 {
+		facts = append(facts, Fact{Label: "float", Text: work(b.SlackMin) + " more work before the finish moves"})
+	}
+	return Facts(st, w, append(facts, s.idleBefore(b)...)...)
+}
+
+// pins names the pins of a task.
+func (s Sequence) pins(t id.Task) []Fact {
+	var facts []Fact
+	if !s.pinned[t] {
+		return nil
+	}
+	for _, e := range s.data.View.Pins() {
+		if e.Before == t || e.After == t {
+			facts = append(facts, Fact{Label: []string{"pinned", ""}[min(len(facts), 1)], Text: s.data.pinWords(e)})
+		}
+	}
+	return facts
 }
 
 func (s Sequence) brokenBy(t id.Task) []Fact {

@@ -157,7 +157,12 @@ func notYet(st widget.Styles, w, h int) string {
 
 // stacked draws a body over a foot of at most a third of the height, in exactly w × h.
 func stacked(st widget.Styles, w, h int, foot []string, body func(w, h int) string) string {
-	n := min(len(foot), h/3)
+	return stackedTo(st, w, h, h/3, foot, body)
+}
+
+// stackedTo is stacked with a foot of at most so many lines.
+func stackedTo(st widget.Styles, w, h, most int, foot []string, body func(w, h int) string) string {
+	n := min(len(foot), most)
 	if n == 0 || h < 8 {
 		return body(w, h)
 	}
