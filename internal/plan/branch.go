@@ -67,7 +67,7 @@ func (b *branching) run(ctx context.Context, count int) bool {
 		b.forward(-1, nil)
 	}
 	for ; len(b.nodes) > 0; count-- {
-		if count <= 0 || count%256 == 0 && ctx.Err() != nil {
+		if count <= 0 || count%256 == 0 && over(ctx) {
 			return false
 		}
 		n := &b.nodes[len(b.nodes)-1]

@@ -40,7 +40,7 @@ func newBreeding(f *finder, r *rand.Rand) *breeding {
 func (b *breeding) epoch(ctx context.Context, size, schedules int) int {
 	b.made = 0
 	b.populate(size)
-	ended := func() bool { return ctx.Err() != nil || b.settled() || b.made >= schedules }
+	ended := func() bool { return over(ctx) || b.settled() || b.made >= schedules }
 	for i := range b.alive {
 		if ended() {
 			return b.made

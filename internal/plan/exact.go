@@ -69,7 +69,7 @@ func (m *model) fixed() bool {
 }
 
 func (e *exact) from(ctx context.Context) bool {
-	if e.nodes--; e.nodes < 0 || ctx.Err() != nil {
+	if e.nodes--; e.nodes < 0 || over(ctx) {
 		return false
 	}
 	if len(e.s.order) == len(e.m.jobs) {

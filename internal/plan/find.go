@@ -11,9 +11,9 @@ import (
 )
 
 // Find gives the best sequence found: earliest finish, then least work, then fewest
-// should edges broken. It is the same for the same problem and options when the search
-// ends by itself; where ctx or the time ends first it is the best so far. Where
-// there is no valid sequence, or none was found, the error is a *NoSequenceError.
+// should edges broken. Its rows are the same for the same problem and options when the search
+// ends by itself, or by Options.Schedules; where ctx or the time ends first it is the best so
+// far. Where there is no valid sequence, or none was found, the error is a *NoSequenceError.
 func Find(ctx context.Context, p Problem, o Options) (Sequence, error) {
 	p = p.pinned(o.Pins)
 	m, err := newModel(&p)

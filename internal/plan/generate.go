@@ -14,6 +14,7 @@ type schedule struct {
 	reach  []int    // minutes of moved jobs that are placed
 	rework []int    // minutes
 	done   []bitset // fitters that have finished when a moved job starts
+	more   []bitset // fitters that could have, for the same cost; nil: not known
 	order  []int    // jobs that are placed, as they were
 	moved  []int    // moved jobs that are placed
 	use    []profile
@@ -27,7 +28,7 @@ func newSchedule(m *model) *schedule {
 	s := &schedule{
 		m: m, placed: make([]bool, n), start: make([]units.Instant, n), finish: make([]units.Instant, n),
 		cured: make([]units.Instant, n), reach: make([]int, n), rework: make([]int, n),
-		done: make([]bitset, n), use: make([]profile, len(m.p.Resources)), now: make(bitset, m.words),
+		done: make([]bitset, n), more: make([]bitset, n), use: make([]profile, len(m.p.Resources)), now: make(bitset, m.words),
 	}
 	words := make(bitset, n*m.words)
 	for j := range s.done {
@@ -212,7 +213,10 @@ func (s *schedule) burying(t *trial) (units.Instant, bool) {
 		return 0, false
 	}
 	for _, k := range s.moved {
-		if s.start[k] >= t.end && s.cost(k, t.job.fitter) != s.reach[k] {
+		if s.start[k] < t.end || s.more[k] != nil && s.more[k].has(t.job.fitter) {
+			continue
+		}
+		if s.cost(k, t.job.fitter) != s.reach[k] {
 			return s.finishing(t, s.start[k]+1), true
 		}
 	}
@@ -263,13 +267,22 @@ func (s *schedule) put(t *trial) {
 	if t.job.fitter >= 0 && !s.rough {
 		for _, k := range s.moved {
 			if s.start[k] >= t.end {
-				s.done[k].add(t.job.fitter)
+				s.finishBefore(k, t.job.fitter)
 			}
 		}
 	}
 	if t.job.moved && !s.rough {
 		copy(s.done[j], s.now)
+		s.more[j] = s.m.reach.ceiling(j, s.now, t.reach)
 		s.moved = append(s.moved, j)
+	}
+}
+
+// finishBefore notes that fitter f has finished when the placed job k starts.
+func (s *schedule) finishBefore(k, f int) {
+	s.done[k].add(f)
+	if s.more[k] == nil || !s.more[k].has(f) {
+		s.more[k] = s.m.reach.ceiling(k, s.done[k], s.reach[k])
 	}
 }
 

@@ -23,6 +23,8 @@ type portion struct {
 	work int64
 	hold bool
 	lost int64
+	head int64 // earliest start, as a place in the machine's hours, times units
+	tail int64 // latest finish, or end of the cure where lost is known, in the same way
 }
 
 // pending is work that has to be done by last.

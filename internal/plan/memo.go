@@ -65,6 +65,17 @@ func (c *memo) cost(job int, done bitset) int {
 	return c.learn(job, done)
 }
 
+// ceiling gives a set around done with which job costs the same to reach, cost, as far as
+// answers show; nil where they do not.
+func (c *memo) ceiling(job int, done bitset, cost int) bitset {
+	for _, a := range c.highs[job] {
+		if a.cost == cost && done.within(a.done) {
+			return a.done
+		}
+	}
+	return nil
+}
+
 // learn asks, and keeps the answer for as many sets as few more questions find:
 // it leaves out what the cost does not depend on.
 func (c *memo) learn(job int, done bitset) int {

@@ -26,7 +26,7 @@ type narrowing struct {
 
 // kin is what a machine has to do with a job.
 type kin struct {
-	on   bool       // it works on it
+	on   *portion   // what it needs of it; nil: it does not work on it
 	up   []*portion // what must come before it, by earliest start as far as known
 	down []*portion // what must come after it, by latest end as far as known, the last first
 }
@@ -47,7 +47,7 @@ func (m *model) newNarrowing(w []window) *narrowing {
 			on[x.job] = x
 		}
 		for j := range n.kin {
-			n.kin[j][i] = kin{on: on[j] != nil, up: among(on, up[j]), down: among(on, down[j])}
+			n.kin[j][i] = kin{on: on[j], up: among(on, up[j]), down: among(on, down[j])}
 		}
 	}
 	return n
@@ -134,6 +134,11 @@ func (n *narrowing) heads() bool {
 		if w.cured, ok = b.cure.end(w.finish); !ok {
 			return false
 		}
+		for i := range n.machines {
+			if x := n.kin[j][i].on; x != nil {
+				x.head = n.machines[i].place(at)
+			}
+		}
 	}
 	return true
 }
@@ -144,23 +149,19 @@ func (n *narrowing) done(i, j int) units.Instant {
 	if len(found) == 0 {
 		return 0
 	}
-	insertionSort(found, func(a, b *portion) bool { return n.w[a.job].start < n.w[b.job].start })
-	at, work := units.Instant(0), int64(0)
-	mine := n.kin[j][i].on
+	insertionSort(found, func(a, b *portion) bool { return a.head < b.head })
+	at := found[0].head
+	mine := n.kin[j][i].on != nil
 	for _, x := range found {
-		if start := n.w[x.job].start; start > at {
-			if work == 0 {
-				at = start
-			} else if end, ok := k.finish(at, work); ok && end <= start {
-				at, work = start, 0
-			}
-		}
-		if work += x.work; mine {
-			work += x.lost
+		if at = max(at, x.head) + x.work; mine {
+			at += x.lost
 		}
 	}
-	end, _ := k.finish(at, work)
-	return end
+	last, ok := k.hours.at(int((at+int64(k.units)-1)/int64(k.units) - 1))
+	if !ok {
+		return 0
+	}
+	return last + 1
 }
 
 // insertionSort sorts what is nearly in order.
@@ -172,10 +173,6 @@ func insertionSort[T any](list []T, before func(a, b T) bool) {
 		}
 		list[at] = x
 	}
-}
-
-func (k *machine) finish(at units.Instant, work int64) (units.Instant, bool) {
-	return k.hours.finish(at, int((work+int64(k.units)-1)/int64(k.units)))
 }
 
 // tails narrows the windows from above, and reports whether each still has room for
@@ -197,9 +194,27 @@ func (n *narrowing) tails(end units.Instant) bool {
 		if w.latest = min(latest, n.startBy[j]); !found || w.latest < w.start {
 			return false
 		}
+		for i := range n.machines {
+			n.end(i, j)
+		}
 	}
 	return true
 }
+
+// end notes by when machine i must have done what j needs of it.
+func (n *narrowing) end(i, j int) {
+	x := n.kin[j][i].on
+	switch {
+	case x == nil:
+	case x.lost > 0:
+		x.tail = n.machines[i].place(n.w[j].held)
+	default:
+		x.tail = n.machines[i].place(n.w[j].last)
+	}
+}
+
+// place gives a time as the minutes of the machine before it, times its units.
+func (k *machine) place(at units.Instant) int64 { return int64(k.hours.place(at)) * int64(k.units) }
 
 // begun gives when machine i must have begun what must come after j.
 func (n *narrowing) begun(i, j int) units.Instant {
@@ -207,33 +222,23 @@ func (n *narrowing) begun(i, j int) units.Instant {
 	if len(found) == 0 {
 		return never
 	}
-	last := func(x *portion) units.Instant {
-		if x.lost > 0 {
-			return n.w[x.job].held
-		}
-		return n.w[x.job].last
-	}
-	insertionSort(found, func(a, b *portion) bool { return last(a) > last(b) })
-	at, work := never, int64(0)
+	insertionSort(found, func(a, b *portion) bool { return a.tail > b.tail })
+	at := found[0].tail
 	for _, x := range found {
-		if end := last(x); end < at {
-			if work == 0 {
-				at = end
-			} else if start, ok := k.start(at, work); ok && start >= end {
-				at, work = end, 0
-			}
-		}
-		work += x.work + x.lost
+		at = min(at, x.tail) - x.work - x.lost
 	}
-	start, ok := k.start(at, work)
+	start, ok := k.hours.at(floorDivide(at, k.units))
 	if !ok {
 		return 0
 	}
 	return start
 }
 
-func (k *machine) start(at units.Instant, work int64) (units.Instant, bool) {
-	return k.hours.latestStart(at, int((work+int64(k.units)-1)/int64(k.units)))
+func floorDivide(a int64, by int) int {
+	if a < 0 {
+		return -int((-a + int64(by) - 1) / int64(by))
+	}
+	return int(a / int64(by))
 }
 
 // lose finds how many minutes of a machine each cure that holds it takes at least, wherever

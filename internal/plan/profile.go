@@ -19,6 +19,9 @@ type step struct {
 // step gives the place of the step that t lies in; -1 before the first.
 func (p profile) step(t units.Instant) int {
 	low, high := 0, len(p)
+	if high > 0 && p[high-1].at <= t { // most often: jobs come in their order
+		return high - 1
+	}
 	for low < high {
 		if mid := (low + high) / 2; p[mid].at <= t {
 			low = mid + 1

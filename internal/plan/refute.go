@@ -14,7 +14,7 @@ func (v *shaving) refutes(ctx context.Context, depth int) bool {
 		return true
 	}
 	j, at := v.decision()
-	if depth == 0 || j < 0 || ctx.Err() != nil {
+	if depth == 0 || j < 0 || over(ctx) {
 		return false
 	}
 	back := v.keep()
@@ -73,12 +73,19 @@ func (v *shaving) middle(j int, w window) (units.Instant, bool) {
 	return start, ok && w.start <= start && start < w.latest
 }
 
+// mostOrders is the largest number of pairs that are looked at: beyond it windows alone are
+// shaved, so that some bound comes soon.
+const mostOrders = 2000
+
 // orders sets the order of jobs that lie apart where the other leaves no room. It reports
 // whether there is room then.
 func (v *shaving) orders(ctx context.Context) bool {
+	if len(v.n.aparts) > mostOrders {
+		return true
+	}
 	for i := range v.n.aparts {
 		p := &v.n.aparts[i]
-		if p.order != open || ctx.Err() != nil {
+		if p.order != open || over(ctx) {
 			continue
 		}
 		p.order = before

@@ -4,10 +4,18 @@ import (
 	"context"
 	"math"
 	"math/rand/v2"
+	"runtime"
 	"slices"
 
 	"example.com/vanlog/internal/units"
 )
+
+// over reports whether ctx has ended. Searches ask it often, so that it is the place to
+// let others have the processor: on a machine with few of them a person's keys would wait.
+func over(ctx context.Context) bool {
+	runtime.Gosched()
+	return ctx.Err() != nil
+}
 
 // search improves the best until ctx ends, or nothing can be better, or it has made
 // as many schedules as it may.
@@ -36,7 +44,7 @@ func (f *finder) breed(ctx context.Context, b *breeding, schedules int, prove bo
 		proofs = f.proofs()
 	}
 	jobs := len(f.m.jobs)
-	for some := 1000; ctx.Err() == nil && !f.settled() && schedules > 0; some *= 4 {
+	for some := 1000; !over(ctx) && !f.settled() && schedules > 0; some *= 4 {
 		if schedules < 16*some && len(proofs) == 0 {
 			some = schedules
 		}
@@ -59,7 +67,7 @@ func (f *finder) anneal(ctx context.Context, seed uint64, schedules int) {
 	if len(f.m.jobs) <= narrowJobs {
 		a.limits = newLimits(f.m.newNarrowing(f.w))
 	}
-	for round := 0; ctx.Err() == nil && !f.settled() && schedules > 0; round++ {
+	for round := 0; !over(ctx) && !f.settled() && schedules > 0; round++ {
 		schedules -= a.round(ctx, round, schedules)
 	}
 }
@@ -110,7 +118,7 @@ func (a *annealing) round(ctx context.Context, round, most int) int {
 	copy(a.list, a.finder.list)
 	a.take(a.list)
 	for i := range steps {
-		if i == most || ctx.Err() != nil || a.settled() {
+		if i == most || over(ctx) || a.settled() {
 			return i
 		}
 		a.step(hot * math.Pow(cold/hot, float64(i)/float64(steps)))

@@ -30,7 +30,7 @@ func (m *model) raise(ctx context.Context, w []window, low units.Instant, proven
 	v := shaving{n: m.newNarrowing(w), first: slices.Clone(w), gains: make([]int, len(w))}
 	narrow := func(end units.Instant) bool {
 		copy(v.n.w, v.first)
-		return ctx.Err() != nil || v.n.possible(end)
+		return over(ctx) || v.n.possible(end)
 	}
 	low = leastPossible(low, narrow, proven)
 	for _, depth := range []int{0, shaveDepth} {
@@ -56,7 +56,7 @@ func (v *shaving) rulesOut(ctx context.Context, end units.Instant, depth int) bo
 func (v *shaving) shave(ctx context.Context) bool {
 	var helped []int
 	for _, j := range v.likeliest() {
-		if ctx.Err() != nil {
+		if over(ctx) {
 			return true
 		}
 		raised, room := v.raise(j)

@@ -72,7 +72,7 @@ func (t *timetable) index() {
 
 // find gives the first run that ends after at; false where that is not written out.
 func (t *timetable) find(at units.Instant) (int, bool) {
-	if at < t.from || at >= t.to {
+	if at < t.from || at >= t.to || t.always {
 		return 0, false
 	}
 	i := int(t.days[(at-t.from)/units.Day])
@@ -99,6 +99,36 @@ func (t *timetable) rank(at units.Instant) (int, bool) {
 		return 0, false
 	}
 	return t.runs[i].before + int(max(0, at-t.runs[i].from)), true
+}
+
+// place gives the number of minutes of the hours between the first time that is written out
+// and at, less than 0 before it.
+func (t *timetable) place(at units.Instant) int {
+	switch i, ok := t.find(at); {
+	case t.always:
+		return int(at - t.from)
+	case ok:
+		return t.runs[i].before + int(max(0, at-t.runs[i].from))
+	case at < t.from:
+		return -t.hours.Count(at, t.from)
+	case at < t.to:
+		return t.total
+	}
+	return t.total + t.hours.Count(t.to, at)
+}
+
+// at gives the minute of a place; false where there is none.
+func (t *timetable) at(place int) (units.Instant, bool) {
+	switch {
+	case t.always:
+		return t.from + units.Instant(place), true
+	case place < 0:
+		return t.hours.LatestStart(t.from, -place)
+	case place < t.total:
+		return t.minute(place), true
+	}
+	end, ok := t.hours.Finish(t.to, place-t.total+1)
+	return end - 1, ok
 }
 
 // next is calendar.Hours.Next.
