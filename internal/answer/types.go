@@ -69,7 +69,7 @@ type Dates struct {
 type Can struct {
 	ID       id.Task  `json:"id"`
 	LeftMin  int      `json:"left_min"`
-	Place    id.Place `json:"place,omitempty"`
+	Place    id.Place `json:"place"`
 	ClosesIn []Closed `json:"closes_in"` // what its fitting would bury
 	Because  string   `json:"because"`   // why it stands where it stands in the list
 
