@@ -12,6 +12,10 @@ import (
 // wide, sooner rather than later (a choice, no source).
 func newDelivery(p *Part, today units.Date, cs curves) delivery {
 	low, likely, high := float64(p.Ordered)+p.Lead.Low, float64(p.Ordered)+p.Lead.Likely, float64(p.Ordered)+p.Lead.High
+	if p.Lead.Low == p.Lead.High {
+		likely = math.Floor(likely) // as a plan reckons with it: nothing is left to luck
+		low, high = likely, likely
+	}
 	if p.Due != nil {
 		likely = float64(*p.Due)
 		low, high = min(low, likely), max(high, likely)

@@ -94,7 +94,7 @@ func (l *life) ready(t *trial, there []units.Instant) {
 		wait(there[p], partCause(p))
 	}
 	for _, w := range t.job.after {
-		if w.lag < 0 {
+		if w.cure {
 			wait(l.cured[w.job], w.job)
 		} else {
 			wait(l.finish[w.job]+units.Instant(w.lag), w.job)

@@ -38,8 +38,11 @@ type job struct {
 	shared  bool    // its luck is partly its trade's
 }
 
-// wait is a Link; a lag less than 0 is the end of the cure.
-type wait struct{ job, lag int }
+// wait is a Link: minutes after the finish, less than 0 before it; or the end of the cure.
+type wait struct {
+	job, lag int
+	cure     bool
+}
 
 // use is units of a resource. whole: the job holds the resource, as far as any other
 // can tell, without a break from start to finish.
@@ -85,11 +88,11 @@ func (n *network) newJob(g *Job, cs curves) job {
 	}
 	b.shared = b.trade >= 0
 	for _, l := range g.After {
-		lag := -1
-		if l.Lag != nil {
-			lag = max(*l.Lag, 0)
+		w := wait{job: l.Job, cure: l.Lag == nil}
+		if !w.cure {
+			w.lag = *l.Lag
 		}
-		b.after = append(b.after, wait{l.Job, lag})
+		b.after = append(b.after, w)
 	}
 	for _, u := range g.Uses {
 		b.uses = append(b.uses, use{resource: u.Resource, units: u.Units})

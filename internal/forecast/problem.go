@@ -37,7 +37,7 @@ type Use struct{ Resource, Units int }
 // Link makes a job wait for another, which comes before it in the order.
 type Link struct {
 	Job int
-	Lag *int // minutes after its finish; nil: the end of its cure
+	Lag *int // minutes after its finish, less than 0: before it; nil: the end of its cure
 }
 
 // Resource is shared by jobs. When it is there is part of Job.Hours.

@@ -63,7 +63,21 @@ func newWorld(r *rand.Rand, s shape) Problem {
 	for j := range s.jobs {
 		p.Jobs = append(p.Jobs, newWorldJob(r, cal, s, len(p.Parts), j))
 	}
+	overlap(r, &p)
 	return p
+}
+
+// overlap lets some jobs start before those that they wait for have finished, but none before
+// those have started.
+func overlap(r *rand.Rand, p *Problem) {
+	for j := range p.Jobs {
+		for i, l := range p.Jobs[j].After {
+			if r.IntN(4) == 0 {
+				lag := -int(p.Jobs[l.Job].Minutes.Low)
+				p.Jobs[j].After[i].Lag = &lag
+			}
+		}
+	}
 }
 
 func newWorldJob(r *rand.Rand, cal *calendar.Calendars, s shape, parts, j int) Job {
