@@ -78,12 +78,26 @@ func someOrder(t *rapid.T, v *View) (Sequence, bool) {
 // as soon as all that it waits for and the minutes of its resources allow, none before a start
 // that is given. It knows calendars, edges, cures and capacities, and is slow.
 type slow struct {
-	v     *View
-	taken map[string]int // resource and minute: units taken
-	row   map[id.Task]Row
+	v      *View
+	taken  map[string]int // resource and minute: units taken
+	curing map[string]int // the same, by cures of what is done
+	row    map[id.Task]Row
 }
 
-func newSlow(v *View) *slow { return &slow{v: v, taken: map[string]int{}, row: map[id.Task]Row{}} }
+func newSlow(v *View) *slow {
+	s := &slow{v: v, taken: map[string]int{}, curing: map[string]int{}, row: map[id.Task]Row{}}
+	for _, t := range v.Live.Tasks {
+		if t.State != tasks.Finished || t.Cure == nil || t.FinishedAt == nil {
+			continue
+		}
+		for _, r := range t.Cure.Holds {
+			for m := t.FinishedAt.At; m < t.FinishedAt.At+units.Instant(t.Cure.Hours*60); m++ {
+				s.curing[minuteOf(r, m)]++
+			}
+		}
+	}
+	return s
+}
 
 func minuteOf(r id.Resource, m units.Instant) string { return fmt.Sprint(r, " ", int64(m)) }
 
@@ -137,7 +151,7 @@ func (s *slow) open(t tasks.Task, m units.Instant) (in, free bool) {
 	for r, n := range t.Uses {
 		res := s.v.Live.Resources[s.v.Live.ResourceAt[r]]
 		in = in && inWeek(res.Hours, m)
-		free = free && s.taken[minuteOf(r, m)]+n <= int(res.Capacity)
+		free = free && max(s.taken[minuteOf(r, m)], s.curing[minuteOf(r, m)])+n <= int(res.Capacity)
 	}
 	return in, free
 }

@@ -43,9 +43,13 @@ func (v *View) Dates() (Dates, error) {
 
 func (v *View) network(p *problem) deps.Network {
 	n := deps.Network{Start: v.Now}
-	for _, j := range p.Jobs {
+	for i, j := range p.Jobs {
+		release := v.Now
+		for _, h := range v.holds(p.task[i]) {
+			release = max(release, h.from)
+		}
 		n.Activities = append(n.Activities, deps.Activity{Minutes: j.Minutes, Hours: j.Hours,
-			Release: j.Release, Cure: j.Cure})
+			Release: release, Cure: j.Cure})
 	}
 	for _, e := range p.Edges {
 		if !e.Should {

@@ -59,7 +59,7 @@ func (v *View) fits(can []Can, hours float64) Fits {
 		with := append(slices.Clone(chosen), t)
 		groups, ok := v.groups(with)
 		total := totalOf(groups)
-		if !ok || total > most {
+		if !ok || total > most || !v.cured(groups) {
 			rest = append(rest, t)
 			continue
 		}
@@ -69,19 +69,21 @@ func (v *View) fits(can []Can, hours float64) Fits {
 		v.carry(&g)
 		out.Groups = append(out.Groups, g.Fit)
 	}
-	out.Begin = v.begin(rest, chosen, most-out.Minutes)
+	out.Begin = v.begin(rest, chosen, day, most-out.Minutes)
 	return out
 }
 
-// begin gives the first task that can be begun in so many minutes after those that are chosen.
-func (v *View) begin(rest, chosen []tasks.Task, minutes int) *Begin {
+// begin gives the first task that can be begun in so many minutes after those of the day, which
+// are chosen.
+func (v *View) begin(rest, chosen []tasks.Task, day []group, minutes int) *Begin {
 	fitted := v.fitted()
 	for _, t := range chosen {
 		fitted = union(fitted, v.solver().Set(t.Fits...))
 	}
 	for _, t := range rest {
 		cost, ok := v.reach(t, fitted)
-		if work := minutes - cost.Ceil(); ok && work >= worthBeginning {
+		last := group{Fit: Fit{Tasks: []id.Task{t.ID}}}
+		if work := minutes - cost.Ceil(); ok && work >= worthBeginning && v.cured(append(slices.Clip(day), last)) {
 			return &Begin{Task: t.ID, Minutes: work, AccessMin: cost.Minutes()}
 		}
 	}

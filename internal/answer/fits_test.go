@@ -75,14 +75,14 @@ func TestNothingIsBegunForAMoment(t *testing.T) {
 }
 
 // Of all choices that fit, tried one by one, the one that is made is the first in the order of the
-// list; for tasks that fit nothing.
+// list; for tasks that fit nothing and do not cure.
 func TestLawFitsIsTheFirstChoice(t *testing.T) {
 	shared := 0
 	rapid.Check(t, func(t *rapid.T) {
 		v := drawCrowd(t)
 		rows := slices.Clone(v.Build.Tasks.Rows)
 		for i := range rows { // many that can be done now, many of them in one place
-			rows[i].Fits, rows[i].NotBefore = nil, nil
+			rows[i].Fits, rows[i].NotBefore, rows[i].Cure = nil, nil, nil
 			if rapid.Bool().Draw(t, "in the first place") {
 				rows[i].Place = "place0"
 			}

@@ -147,6 +147,9 @@ func (l *lateness) choices(ctx context.Context, present plan.Sequence) ([]LateCh
 	if err != nil {
 		return nil, err
 	}
+	if l.stands(present.Rows) {
+		hold = l.betterOf(hold, attempt{found: present})
+	}
 	carry, err := l.try(ctx, nil, l.o)
 	if err != nil {
 		return nil, err
@@ -167,6 +170,12 @@ func (l *lateness) choices(ctx context.Context, present plan.Sequence) ([]LateCh
 		out = append(out, l.choice(ctx, name, a.found, a.must))
 	}
 	return out, nil
+}
+
+// stands reports whether nothing in these rows starts before it may with the parts late: the plan
+// is kept as it is.
+func (l *lateness) stands(rows []plan.Row) bool {
+	return !slices.ContainsFunc(rows, func(r plan.Row) bool { return r.Start < l.p.Jobs[r.Job].Release })
 }
 
 // try searches for the best order in which the pairs hold.

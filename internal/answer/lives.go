@@ -1,6 +1,8 @@
 package answer
 
 import (
+	"slices"
+
 	"example.com/vanlog/internal/forecast"
 	"example.com/vanlog/internal/id"
 	"example.com/vanlog/internal/parts"
@@ -28,6 +30,10 @@ func (v *View) lives(seq Sequence) (forecast.Problem, error) {
 	for i := range l.at {
 		l.at[i] = -1
 	}
+	l.ahead = make([][]int, len(p.Jobs))
+	for _, q := range added(p.following(), l.beforeCures()) {
+		l.ahead[q.after] = append(l.ahead[q.after], q.before)
+	}
 	for _, r := range seq.Tasks {
 		if job, open := p.job[r.ID]; open {
 			l.add(job)
@@ -45,9 +51,44 @@ type lived struct {
 	p      *problem
 	rows   map[id.Task]Row
 	before [][]forecast.Link // by job of p: the must edges into it
+	ahead  [][]int           // by job of p: what has to come ahead of it though it starts no sooner
 	at     []int             // by job of p: its place in out.Jobs; -1: not there yet
 	part   map[id.Part]int
 	out    forecast.Problem
+}
+
+// beforeCures pairs jobs whose cures hold something with those that start no sooner and have
+// it before the cure begins. Taken by their starts, the cure would begin as soon as it can and
+// keep the others waiting, where the plan has it the other way round.
+func (l *lived) beforeCures() []pair {
+	var out []pair
+	for h, holder := range l.p.Jobs {
+		row, ok := l.rows[holder.ID]
+		if !ok || holder.Cure.Minutes == 0 {
+			continue
+		}
+		for j, job := range l.p.Jobs {
+			other, ok := l.rows[job.ID]
+			if !ok || j == h || other.Start < row.Start {
+				continue
+			}
+			if slices.ContainsFunc(holder.Holds, func(r int) bool { return l.hasBefore(j, r, other, row.Finish) }) {
+				out = append(out, pair{before: j, after: h})
+			}
+		}
+	}
+	return out
+}
+
+// hasBefore reports whether job j, which has this row, is done with resource r by a time, and a
+// cure could not hold it at once.
+func (l *lived) hasBefore(j, r int, row Row, by units.Instant) bool {
+	end := row.Finish
+	if slices.Contains(l.p.Jobs[j].Holds, r) {
+		end = max(end, row.CureEnd)
+	}
+	needs := l.p.needs(j, r)
+	return needs > 0 && needs+1 > l.p.Resources[r].Capacity && end <= by
 }
 
 // add adds a job after all that it waits for: rows that start and end in one minute may
@@ -55,6 +96,9 @@ type lived struct {
 func (l *lived) add(job int) {
 	if l.at[job] >= 0 {
 		return
+	}
+	for _, j := range l.ahead[job] {
+		l.add(j)
 	}
 	from, task := l.p.Jobs[job], l.p.task[job]
 	j := forecast.Job{ID: task.ID, Trade: task.Trade, Minutes: leftRange(task), Hours: from.Hours,
@@ -65,6 +109,9 @@ func (l *lived) add(job int) {
 	}
 	if row, ok := l.rows[task.ID]; ok {
 		j.Extra = row.AccessMin + row.ReworkMin
+	}
+	for _, f := range l.v.freed(task) {
+		j.Release = max(j.Release, f.from)
 	}
 	for _, h := range l.v.holds(task) {
 		if h.kind != "part" {

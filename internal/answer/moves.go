@@ -86,7 +86,7 @@ func (v *View) PinFor(task id.Task, to Place) (pin deps.Edge, replaces []build.K
 		}
 	}
 	if pin.Before == pin.After {
-		return pin, nil, fmt.Errorf("%s cannot come before itself", task)
+		return pin, nil, fmt.Errorf("%s cannot come %s: that is the task itself", task, to)
 	}
 	var left []deps.Edge
 	for i, e := range v.Build.Edges.Rows {
@@ -262,7 +262,7 @@ func (v *View) dearer(r Row, before int) Closed {
 
 // Neighbours gives the places that fix a task where it stands in seq: after the row before it and
 // before the row after it, on each resource that it uses, but for those that a must edge says
-// already. The error is a *NameError where the task is not known, another where it is not in seq.
+// already, and those that stand the other way round as a lag below nothing lets them. The error is a *NameError where the task is not known, another where it is not in seq.
 func (v *View) Neighbours(task id.Task, seq Sequence) ([]Place, error) {
 	if err := v.Movable(task); err != nil {
 		return nil, err
@@ -275,10 +275,10 @@ func (v *View) Neighbours(task id.Task, seq Sequence) ([]Place, error) {
 	var out []Place
 	for _, r := range v.used(t) {
 		before, after := v.beside(seq.Tasks, at, r)
-		if before != "" && !v.says(before, task) && !slices.Contains(out, Place{After: before}) {
+		if before != "" && !v.says(before, task) && !v.overlap(task, before) && !slices.Contains(out, Place{After: before}) {
 			out = append(out, Place{After: before})
 		}
-		if after != "" && !v.says(task, after) && !slices.Contains(out, Place{Before: after}) {
+		if after != "" && !v.says(task, after) && !v.overlap(after, task) && !slices.Contains(out, Place{Before: after}) {
 			out = append(out, Place{Before: after})
 		}
 	}
@@ -307,4 +307,10 @@ func (v *View) says(before, after id.Task) bool {
 	return slices.ContainsFunc(v.before()[after], func(e deps.Edge) bool {
 		return e.Before == before && isMust(e) && (e.LagH == nil || *e.LagH >= 0)
 	})
+}
+
+// overlap reports whether must edges lead from one task to another with a lag below nothing on the
+// way, so that the other may well come first: no pin can say that.
+func (v *View) overlap(from, to id.Task) bool {
+	return slices.ContainsFunc(v.path(v.Build.Edges.Rows, from, to), func(e deps.Edge) bool { return e.LagH != nil && *e.LagH < 0 })
 }

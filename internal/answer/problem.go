@@ -46,7 +46,11 @@ func (v *View) addJob(p *problem, t tasks.Task) error {
 	p.job[t.ID] = len(p.Jobs)
 	j := plan.Job{ID: t.ID, Minutes: t.LeftMinutes(), Hours: v.hours(t), Release: v.Now,
 		Cure: v.cure(t), Started: t.State == tasks.Started}
-	for _, h := range v.holds(t) {
+	holds := v.holds(t)
+	for _, f := range v.freed(t) {
+		holds = append(holds, f.held)
+	}
+	for _, h := range holds {
 		if h.never {
 			return &plan.NoSequenceError{Job: p.job[t.ID], ID: t.ID, Why: h.text, Sure: true}
 		}

@@ -83,6 +83,9 @@ func (r *reasons) holding(row plan.Row) (out []Because, free units.Instant) {
 			hold(first, r.should(e))
 		}
 	}
+	for _, f := range r.v.freed(task) {
+		hold(f.from, Because{Kind: "resource", Ref: string(f.resource), Text: f.text})
+	}
 	for _, h := range r.v.holds(task) {
 		if h.kind == "cure" {
 			h.kind = "lag"
@@ -122,6 +125,8 @@ func (r *reasons) edge(e deps.Edge, before plan.Row) (units.Instant, Because) {
 	}
 	switch {
 	case from == before.Finish:
+	case from < before.Finish:
+		b.Kind, b.Text = "lag", fmt.Sprintf("no sooner than %s before %s is done, %s", units.Minutes(before.Finish-from), title, when(before.Finish))
 	case e.LagH != nil:
 		b.Kind, b.Text = "lag", fmt.Sprintf("%s must stand until %s", title, when(from))
 	default:

@@ -139,7 +139,7 @@ func (v *View) waits(t tasks.Task, w *waitContext) []WaitsFor {
 	var out []WaitsFor
 	for _, e := range v.before()[t.ID] {
 		before, ok := v.task(e.Before)
-		if ok && isMust(e) && before.State != tasks.Finished {
+		if ok && isMust(e) && before.State != tasks.Finished && !v.overlaps(e, w) {
 			out = append(out, WaitsFor{Kind: "edge", Ref: string(e.Before), Until: v.expected(e, w),
 				Text: reason("after "+before.Title(), e.Why)})
 		}
@@ -154,6 +154,20 @@ func (v *View) waits(t tasks.Task, w *waitContext) []WaitsFor {
 		out = append(out, stuck)
 	}
 	return out
+}
+
+// overlaps reports whether e lets its After start before its Before has finished, and the sequence
+// has come to that.
+func (v *View) overlaps(e deps.Edge, w *waitContext) bool {
+	if e.LagH == nil || *e.LagH >= 0 {
+		return false
+	}
+	row, planned := w.rows[e.Before]
+	if !planned {
+		return false
+	}
+	from, ok := v.ready(e, row.Finish)
+	return ok && from <= v.Now
 }
 
 func waitOf(h held) WaitsFor {
@@ -197,38 +211,20 @@ func (v *View) resourceWaits(t tasks.Task, w *waitContext) []WaitsFor {
 			}
 			out = append(out, wait)
 		}
-		out = append(out, v.heldByCures(t, r)...)
+		if most := v.capacity(r); t.Uses[r] > most {
+			out = append(out, WaitsFor{Kind: "resource", Ref: string(r),
+				Text: fmt.Sprintf("it takes %d of %s, and there is only %d", t.Uses[r], v.resourceTitle(r), most)})
+			continue
+		}
+		for _, h := range v.heldByCures(t, r) {
+			out = append(out, waitOf(h))
+		}
 	}
 	return out
 }
 
 // isHelper reports whether a resource is a second pair of hands by its name.
 func isHelper(r id.Resource) bool { return strings.HasPrefix(string(r), "helper") }
-
-// heldByCures gives the cures of finished tasks that leave too little of r for t.
-func (v *View) heldByCures(t tasks.Task, r id.Resource) []WaitsFor {
-	var out []WaitsFor
-	for _, other := range v.Live.Tasks {
-		if other.Cure == nil || other.State != tasks.Finished || other.FinishedAt == nil || !slices.Contains(other.Cure.Holds, r) {
-			continue
-		}
-		until, ok := v.cure(other).End(other.FinishedAt.At)
-		if ok && until <= v.Now {
-			continue
-		}
-		wait := WaitsFor{Kind: "cure", Ref: string(other.ID),
-			Text: fmt.Sprintf("%s: taken while %s cures", v.resourceTitle(r), other.Title())}
-		if ok {
-			wait.Until = &until
-		}
-		out = append(out, wait)
-	}
-	left := int(v.Live.Resources[v.Live.ResourceAt[r]].Capacity) - len(out)
-	if t.Uses[r] <= left {
-		return nil
-	}
-	return out
-}
 
 func (v *View) reachWait(t tasks.Task) (WaitsFor, bool) {
 	if _, ok := v.reach(t, v.fitted()); ok {

@@ -128,3 +128,33 @@ func TestTodaySaysWhatCannotBeReached(t *testing.T) {
 		t.Errorf("look waits for %v, want the wall", got)
 	}
 }
+
+func TestTodayTakesMoreThanThereIs(t *testing.T) {
+	v := viewOf(t, monday, `"tasks": [{"id": "lift", "hours": 1, "uses": {"builder": 2}}, {"id": "saw", "hours": 1}]`)
+	today := v.Today(nil, TodayOptions{Helper: true})
+	if got := canOf(today); !slices.Equal(got, []string{"saw"}) {
+		t.Errorf("can %v, want no lift for two with one builder", got)
+	}
+	if got := waitsOf(today, "lift"); !slices.Equal(got, []string{"resource builder never"}) {
+		t.Errorf("lift waits for %v", got)
+	}
+}
+
+// A lag below nothing lets a task start before the one before it is done: today says so as soon as
+// the sequence has come to that, and not before.
+func TestTodayOverlaps(t *testing.T) {
+	v := viewOf(t, monday, `"resources": [{"id": "builder", "capacity": 2}],
+		"tasks": [{"id": "wire", "hours": 3}, {"id": "clip", "hours": 1}, {"id": "test", "hours": 1}],
+		"edges": [{"before": "wire", "after": "clip", "lag_h": -3}, {"before": "wire", "after": "test", "lag_h": -2}]`)
+	seq := search(t, v)
+	today := v.Today(&seq, TodayOptions{})
+	if got := waitsOf(today, "clip"); got != nil {
+		t.Errorf("clip waits for %v, the sequence starts it now", got)
+	}
+	if got := waitsOf(today, "test"); !slices.Equal(got, []string{"edge wire 2026-03-02T09:00"}) {
+		t.Errorf("test waits for %v, want until two hours before the wiring is done", got)
+	}
+	if got := waitsOf(v.Today(nil, TodayOptions{}), "clip"); got == nil {
+		t.Error("without a sequence nothing says that the wiring is under way")
+	}
+}

@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -64,6 +65,9 @@ func (v *lateVerb) delays(args []string) ([]answer.Delay, error) {
 		if err != nil {
 			return nil, usage("late: %s: %v", part, err)
 		}
+		if slices.ContainsFunc(out, func(d answer.Delay) bool { return d.Part == id.Part(part) }) {
+			return nil, usage("late: %s is named twice", part)
+		}
 		out = append(out, answer.Delay{Part: id.Part(part), Until: until})
 	}
 	return out, nil
@@ -97,6 +101,7 @@ func (v *lateVerb) print(view *answer.View, l answer.Late) {
 	for _, d := range l.Parts {
 		v.say("late:     %s, due %s", d.Part, d.Until.Format("Mon 2006-01-02"))
 	}
+	v.doubts(view, l.Parts)
 	v.say("waiting:  %d of %d open tasks", len(l.Waiting), len(l.Present.Sequence.Tasks))
 	v.say("in time:  finish %s", when(l.Present.Finish))
 	v.say("")
@@ -112,6 +117,19 @@ func (v *lateVerb) print(view *answer.View, l answer.Late) {
 		v.lateChoice(x)
 	}
 	v.wrap("so:       ", lateSentence(l))
+}
+
+// doubts says of which parts the question is an odd one.
+func (v *lateVerb) doubts(view *answer.View, parts []answer.Delay) {
+	for _, d := range parts {
+		if i, ok := view.Live.PartAt[d.Part]; ok && view.Live.Parts[i].Arrived != nil {
+			v.wrap("note:     ", fmt.Sprintf("%s arrived %s by the record; this is as if it had not", d.Part,
+				view.Live.Parts[i].Arrived.At.Format("Mon 2006-01-02")))
+		}
+		if (d.Until + 1).Start() <= view.Now {
+			v.wrap("note:     ", fmt.Sprintf("%s: that day is past; the part is taken to be there", d.Part))
+		}
+	}
 }
 
 func lateColumn(x answer.LateChoice) []string {
@@ -159,6 +177,9 @@ func joined[S ~string](names []S) string {
 // lateSentence says what carrying on gains and costs.
 func lateSentence(l answer.Late) string {
 	hold, carry, open := l.Choices[0], l.Choices[1], l.Choices[2]
+	if len(l.Waiting) == 0 {
+		return "no open work waits for it"
+	}
 	if carry.NoOrder != "" {
 		return "there is no order of all the work with the parts this late"
 	}

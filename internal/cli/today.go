@@ -109,7 +109,11 @@ func (v *todayVerb) order(ctx context.Context, view *answer.View) (*answer.Seque
 }
 
 func (v *todayVerb) print(view *answer.View, t answer.Today) {
-	v.say("%s: %d tasks can be done now, %d wait", when(view.Now), len(t.Can), len(t.Cannot))
+	waits := "wait"
+	if len(t.Cannot) == 1 {
+		waits = "waits"
+	}
+	v.say("%s: %s can be done now, %d %s", when(view.Now), counted(len(t.Can), "task"), len(t.Cannot), waits)
 	if v.hours > 0 {
 		v.fits(view, t.Fits)
 	}
