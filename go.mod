@@ -11,6 +11,7 @@ require (
 	github.com/creack/pty v1.1.24
 	github.com/crillab/gophersat v1.4.0
 	github.com/google/go-cmp v0.7.0
+	github.com/klauspost/compress v1.20.4
 	github.com/mattn/go-isatty v0.0.20
 	github.com/muesli/termenv v0.16.0
 	github.com/rogpeppe/go-internal v1.16.0

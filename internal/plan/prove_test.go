@@ -3,8 +3,6 @@ package plan
 import (
 	"context"
 	"math/rand/v2"
-	"os"
-	"path/filepath"
 	"slices"
 	"testing"
 )
@@ -114,11 +112,7 @@ RESOURCEAVAILABILITIES:
 // Worked by hand: the third job fits beside the second only, for the first needs two of the
 // four units. First 0-3, then the third from 3 to 7 with the second beside it, 3-5.
 func TestReadPSPLIB(t *testing.T) {
-	file := filepath.Join(t.TempDir(), "x.sm")
-	if err := os.WriteFile(file, []byte(instance), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	p := readPSPLIB(t, file)
+	p := readPSPLIB(t, "x.sm", instance)
 	if len(p.Jobs) != 5 || len(p.Edges) != 5 || p.Resources[0].Capacity != 4 {
 		t.Fatalf("%d jobs, %d edges, %+v", len(p.Jobs), len(p.Edges), p.Resources)
 	}

@@ -1,11 +1,14 @@
 package plan
 
 import (
+	"archive/tar"
 	"bufio"
 	"context"
 	"flag"
 	"fmt"
+	"io"
 	"os"
+	"path"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -14,20 +17,22 @@ import (
 	"testing"
 	"time"
 
+	"github.com/klauspost/compress/zstd"
+
 	"example.com/vanlog/internal/calendar"
 	"example.com/vanlog/internal/id"
 	"example.com/vanlog/internal/units"
 )
 
 // The sets of R. Kolisch and A. Sprecher, PSPLIB - A project scheduling problem library,
-// European Journal of Operational Research 96 (1997) 205-216: DIR holds j30.sm and so on,
-// unpacked, and the tables j30opt.sm, j60hrs.sm, j60lb.sm.
+// European Journal of Operational Research 96 (1997) 205-216: DIR holds j30.sm.tar.zst and so on,
+// or the same unpacked, and the tables j30opt.sm, j60hrs.sm, j60lb.sm.
 var (
 	psplibDir       = flag.String("psplib", "", "`DIR` with the PSPLIB sets")
 	psplibSets      = flag.String("psplibsets", "j30", "sets to solve, with commas")
 	psplibTime      = flag.Duration("psplibtime", 5*time.Second, "working time of the process for each instance")
 	psplibSchedules = flag.Int("psplibschedules", 0, "schedules for each instance, instead of the time")
-	psplibEvery     = flag.Int("psplibevery", 10, "solve every n-th instance only")
+	psplibEvery     = flag.Int("psplibevery", 1, "solve every n-th instance only")
 )
 
 // TestPSPLIB solves the sets, and holds each result against the published figures. One unit
@@ -57,13 +62,14 @@ func (s *tally) String() string {
 func solveSet(t *testing.T, set string) {
 	upper := psplibTable(t, set+"opt.sm", set+"hrs.sm")
 	lower := psplibTable(t, set+"lb.sm", set+"opt.sm") // the first has the best known, and then the bound
+	files := psplibFiles(t, set)
 	var sum tally
 	for i, key := range psplibKeys(upper) {
 		if i%*psplibEvery != 0 {
 			continue
 		}
-		file := filepath.Join(*psplibDir, set+".sm", fmt.Sprintf("%s%d_%d.sm", set, key[0], key[1]))
-		p := readPSPLIB(t, file)
+		file := fmt.Sprintf("%s%d_%d.sm", set, key[0], key[1])
+		p := readPSPLIB(t, file, files[file])
 		start := processTime(t)
 		s, err := findWithin(t, p)
 		if err != nil {
@@ -142,15 +148,46 @@ var (
 	psplibEntry = regexp.MustCompile(`^\s*(\d+)\s+(\d+)\s+(\d+)(?:\s+(\d+)(?:\s|$))?`)
 )
 
-// readPSPLIB reads an instance: three blocks of rows of numbers, between rows of stars.
-func readPSPLIB(t *testing.T, file string) Problem {
+// psplibFiles reads the instances of a set, packed or not, by the names of their files.
+func psplibFiles(t *testing.T, set string) map[string]string {
 	t.Helper()
-	data, err := os.ReadFile(file)
+	files := map[string]string{}
+	packed, err := os.Open(filepath.Join(*psplibDir, set+".sm.tar.zst"))
+	if err != nil {
+		loose, _ := filepath.Glob(filepath.Join(*psplibDir, set+".sm", "*.sm"))
+		for _, name := range loose {
+			data, err := os.ReadFile(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			files[filepath.Base(name)] = string(data)
+		}
+		return files
+	}
+	defer packed.Close()
+	unpacked, err := zstd.NewReader(packed)
 	if err != nil {
 		t.Fatal(err)
 	}
+	defer unpacked.Close()
+	for r := tar.NewReader(unpacked); ; {
+		head, err := r.Next()
+		if err == io.EOF {
+			return files
+		}
+		data, readErr := io.ReadAll(r)
+		if err != nil || readErr != nil {
+			t.Fatal(err, readErr)
+		}
+		files[path.Base(head.Name)] = string(data)
+	}
+}
+
+// readPSPLIB reads an instance: three blocks of rows of numbers, between rows of stars.
+func readPSPLIB(t *testing.T, file, data string) Problem {
+	t.Helper()
 	var blocks [][][]int
-	for block := range strings.SplitSeq(string(data), "****") {
+	for block := range strings.SplitSeq(data, "****") {
 		var rows [][]int
 		for line := range strings.Lines(block) {
 			if psplibRow.MatchString(line) {
