@@ -141,7 +141,7 @@ func (a *auditor) unreachable() {
 		}
 	}
 	for _, x := range a.v.Live.Items {
-		q := access.Query{Items: []id.Item{x.ID}, Fitted: minus(s.All(), s.Set(x.ID))}
+		q := a.v.itemQuery(x.ID, s.All())
 		if _, ok := s.Cost(q); len(x.Service) > 0 && !ok {
 			a.add("unreachable", string(x.ID), fmt.Sprintf("see what stands in the way: vanlog reach %s --fitted all", x.ID),
 				"%s wants service and cannot be reached once everything is fitted", x.Title())

@@ -89,8 +89,7 @@ func (v *View) burdened(ctx context.Context, x access.Item) (Burdened, error) {
 		out.PerYear += s.PerYear
 		out.ServiceMin = tidy(out.ServiceMin + s.PerYear*s.Minutes)
 	}
-	s := v.solver()
-	way, err := v.way(ctx, access.Query{Items: []id.Item{x.ID}, Visits: 1, Fitted: minus(s.All(), s.Set(x.ID))})
+	way, err := v.way(ctx, v.itemQuery(x.ID, v.solver().All()))
 	var none *access.NoWayError
 	if errors.As(err, &none) {
 		return out, nil

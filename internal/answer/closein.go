@@ -106,16 +106,12 @@ func (v *View) servicedWith(f Fitted) []access.Item {
 // services prices the covering of an item for its services, as often as they come in a year.
 func (c *cover) services(item access.Item) []Closed {
 	x := item.ID
-	self := c.v.solver().Set(x)
-	if len(item.Service) == 0 || meets(self, c.y) {
+	if len(item.Service) == 0 || meets(c.v.solver().Set(x), c.y) {
 		return nil
-	}
-	ask := func(fitted access.Set) access.Query {
-		return access.Query{Items: []id.Item{x}, Visits: 1, Fitted: minus(fitted, self)}
 	}
 	var out []Closed
 	for _, s := range item.Service {
-		closed, dearer := c.price(ask(c.without), ask(c.with), s.PerYear)
+		closed, dearer := c.price(c.v.itemQuery(x, c.without), c.v.itemQuery(x, c.with), s.PerYear)
 		closed.Service, closed.Of, closed.Visits = s.What, x, s.PerYear
 		if dearer {
 			out = append(out, closed)
@@ -131,14 +127,8 @@ func (c *cover) price(without, with access.Query, times float64) (Closed, bool) 
 	if !ok {
 		return Closed{}, false
 	}
-	closed := Closed{BeforeMin: before.Minutes()}
 	after, ok := c.v.solver().Cost(with)
-	if !ok {
-		return closed, true
-	}
-	min, extra := after.Minutes(), (after-before).Minutes()*times
-	closed.AfterMin, closed.ExtraMin = &min, &extra
-	return closed, after > before
+	return closedBy(access.Burial{Without: before, With: after, ForGood: !ok}, times), !ok || after > before
 }
 
 // hidden reports whether t, which is done, is closed in: what has been fitted since it

@@ -22,7 +22,7 @@ type Derived struct {
 // not closed in by what it fits itself. Services are those of what is fitted now; where f is
 // FittedAll or FittedNone, those of all items.
 func (v *View) DerivedEdges(f Fitted) []Derived {
-	d := &derived{v: v, fitted: v.inTheWay(f), rows: make([][]Derived, len(v.Live.Items))}
+	d := &derived{v: v, fitted: v.inTheWay(f), fitBy: v.fitters(), rows: make([][]Derived, len(v.Live.Items))}
 	for _, t := range v.Live.Tasks {
 		if t.State != tasks.Finished {
 			d.task(t)
@@ -42,6 +42,7 @@ func (v *View) DerivedEdges(f Fitted) []Derived {
 type derived struct {
 	v      *View
 	fitted access.Set
+	fitBy  map[id.Item]id.Task
 	rows   [][]Derived // of each item
 }
 
@@ -63,8 +64,7 @@ func (d *derived) services(x access.Item) {
 	if len(x.Service) == 0 {
 		return
 	}
-	q := access.Query{Items: []id.Item{x.ID}, Visits: 1, Fitted: minus(d.fitted, d.v.solver().Set(x.ID))}
-	for _, b := range d.v.solver().Burials(q) {
+	for _, b := range d.v.solver().Burials(d.v.itemQuery(x.ID, d.fitted)) {
 		if b.Item == x.ID {
 			continue
 		}
@@ -78,17 +78,20 @@ func (d *derived) services(x access.Item) {
 
 func (d *derived) add(x id.Item, c Closed, owed []Owed) {
 	at := d.v.Live.ItemAt[x]
-	d.rows[at] = append(d.rows[at], Derived{Item: x, FitBy: d.v.fitter(x), Closed: c, Owed: owed})
+	d.rows[at] = append(d.rows[at], Derived{Item: x, FitBy: d.fitBy[x], Closed: c, Owed: owed})
 }
 
-// fitter gives the open task that fits x, the first of the build; empty where there is none.
-func (v *View) fitter(x id.Item) id.Task {
+// fitters gives the first open task that fits each item.
+func (v *View) fitters() map[id.Item]id.Task {
+	out := map[id.Item]id.Task{}
 	for _, t := range v.Live.Tasks {
-		if t.State != tasks.Finished && slices.Contains(t.Fits, x) {
-			return t.ID
+		for _, x := range t.Fits {
+			if _, had := out[x]; !had && t.State != tasks.Finished {
+				out[x] = t.ID
+			}
 		}
 	}
-	return ""
+	return out
 }
 
 // closedBy prices a burial of what is gone to so many times.

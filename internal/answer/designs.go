@@ -134,7 +134,7 @@ func (v *View) worstReach() *WorstReach {
 	var out *WorstReach
 	s := v.solver()
 	for _, x := range v.Live.Items {
-		cost, ok := s.Cost(access.Query{Items: []id.Item{x.ID}, Visits: 1, Fitted: minus(s.All(), s.Set(x.ID))})
+		cost, ok := s.Cost(v.itemQuery(x.ID, s.All()))
 		if min := cost.Minutes(); ok && min > 0 && (out == nil || min > out.Min) {
 			out = &WorstReach{Item: x.ID, Min: min}
 		}

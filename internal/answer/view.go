@@ -107,6 +107,12 @@ func (v *View) query(t tasks.Task, fitted access.Set) access.Query {
 	return q
 }
 
+// itemQuery asks for the way to an item, one trip in, with these items fitted; it is not in its
+// own way.
+func (v *View) itemQuery(x id.Item, fitted access.Set) access.Query {
+	return access.Query{Items: []id.Item{x}, Visits: 1, Fitted: minus(fitted, v.solver().Set(x))}
+}
+
 // reach gives what the way to t costs with these items fitted, and whether there is one.
 func (v *View) reach(t tasks.Task, fitted access.Set) (access.Cost, bool) {
 	return v.solver().Cost(v.query(t, fitted))

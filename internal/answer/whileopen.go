@@ -103,7 +103,7 @@ func (o *opened) services(x access.Item) {
 		return
 	}
 	w := WhileOpen{What: "service", Item: x.ID}
-	if !o.price(&w, access.Query{Items: []id.Item{x.ID}, Fitted: minus(o.fitted, self)}, self) {
+	if !o.price(&w, o.v.itemQuery(x.ID, o.fitted), self) {
 		return
 	}
 	for _, s := range x.Service {
