@@ -60,7 +60,7 @@ func (a *auditor) aboutToBury() {
 		if s := a.v.Status(t.ID); s != Workable && s != UnderWay {
 			continue
 		}
-		for _, o := range a.v.closeIn(string(t.ID), t.Fits).NotProved {
+		for _, o := range a.v.CloseInBy(t).NotProved {
 			a.first(t.ID, o)
 			a.add("proof about to be buried", string(o.Task), fmt.Sprintf("get it in before %s", t.ID),
 				"%s would close in %s without %s", t.Title(), a.v.taskTitle(o.Task), proofText(o))

@@ -39,8 +39,10 @@ func (v *View) itemsAndTasks() []string {
 	return out
 }
 
-func (v *View) closeIn(ref string, fits []id.Item) CloseIn {
-	return v.closeInWith(ref, fits, FittedNow)
+// CloseInBy gives what the fitting of all that t fits buries, over what is fitted now; also where
+// an item has the name of t.
+func (v *View) CloseInBy(t tasks.Task) CloseIn {
+	return v.closeInWith(string(t.ID), t.Fits, FittedNow)
 }
 
 func (v *View) closeInWith(ref string, fits []id.Item, f Fitted) CloseIn {

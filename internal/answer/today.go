@@ -98,7 +98,7 @@ func (v *View) inOrder(seq *Sequence) []tasks.Task {
 
 func (v *View) can(t tasks.Task, w *waitContext) Can {
 	c := Can{ID: t.ID, LeftMin: t.LeftMinutes(), Place: t.Place, Because: v.standing(t, w)}
-	buries := v.closeIn(string(t.ID), t.Fits)
+	buries := v.CloseInBy(t)
 	c.ClosesIn, c.OwedFirst = buries.Closes, buries.NotProved
 	c.Tools = []string{}
 	if way, err := v.way(context.Background(), v.query(t, v.fitted())); err == nil {

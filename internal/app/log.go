@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"example.com/vanlog/internal/answer"
@@ -123,27 +122,7 @@ func buriedBy(v *answer.View, add build.Edit, t tasks.Task) ([]answer.Owed, erro
 	if err != nil {
 		return nil, err
 	}
-	refs := []string{string(t.ID)}
-	if _, item := v.Live.ItemAt[id.Item(t.ID)]; item { // asked for this name, CloseIn takes the item
-		refs = nil
-		for _, fit := range t.Fits {
-			refs = append(refs, string(fit))
-		}
-	}
-	var out []answer.Owed
-	with := answer.New(b, v.Now)
-	for _, ref := range refs {
-		in, err := with.CloseIn(ref)
-		if err != nil {
-			return nil, err
-		}
-		for _, o := range in.NotProved {
-			if !slices.Contains(out, o) {
-				out = append(out, o)
-			}
-		}
-	}
-	return out, nil
+	return answer.New(b, v.Now).CloseInBy(t).NotProved, nil
 }
 
 // begun gives t as it is once work on it has begun.

@@ -42,32 +42,13 @@ func burials(v *answer.View, e logEntry) finishMsg {
 		return finishMsg{err: fmt.Errorf("%s is finished already", t.Title())}
 	}
 	msg := finishMsg{entry: e, title: t.Title()}
-	for _, ref := range coversOf(v, t) {
-		buries, err := v.CloseIn(ref)
-		if err != nil {
-			return finishMsg{err: err}
-		}
-		for _, o := range buries.NotProved {
-			text := fmt.Sprintf("%s: %s", titleOf(v, o.Task), cmp.Or(o.What, string(o.Check)))
-			if !slices.Contains(msg.owed, text) {
-				msg.owed = append(msg.owed, text)
-			}
+	for _, o := range v.CloseInBy(t).NotProved {
+		text := fmt.Sprintf("%s: %s", titleOf(v, o.Task), cmp.Or(o.What, string(o.Check)))
+		if !slices.Contains(msg.owed, text) {
+			msg.owed = append(msg.owed, text)
 		}
 	}
 	return msg
-}
-
-// coversOf gives what to ask about closing in: the task, or, where an item has the same
-// name, which would be asked about instead, each item that the task fits.
-func coversOf(v *answer.View, t tasks.Task) []string {
-	if _, taken := v.Live.ItemAt[id.Item(t.ID)]; !taken {
-		return []string{string(t.ID)}
-	}
-	var refs []string
-	for _, x := range t.Fits {
-		refs = append(refs, string(x))
-	}
-	return refs
 }
 
 // apply finishes the task; where that buries what is not proven, after a question.
