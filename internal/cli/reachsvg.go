@@ -13,16 +13,7 @@ import (
 
 // draw writes the way as a drawing, to a file or to stdout.
 func (v *reachVerb) draw(view *answer.View, r reached) error {
-	text := draw.ReachSVG(sceneOf(view, r.Reach), captionOf(view, r))
-	if v.svg == "-" {
-		_, err := v.Out.Write(text)
-		return err
-	}
-	if err := replaceFile(v.svg, text); err != nil {
-		return fmt.Errorf("--svg %w", err)
-	}
-	v.note("written: %s", v.svg)
-	return nil
+	return v.drawInto(v.svg, draw.ReachSVG(sceneOf(view, r.Reach), captionOf(view, r)))
 }
 
 // sceneOf gives the van with the way in it. Only the items that the way names are in it: a

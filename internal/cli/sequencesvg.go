@@ -1,14 +1,12 @@
 package cli
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"time"
 
 	"example.com/vanlog/internal/answer"
 	"example.com/vanlog/internal/calendar"
-	"example.com/vanlog/internal/deps"
 	"example.com/vanlog/internal/draw"
 	"example.com/vanlog/internal/id"
 	"example.com/vanlog/internal/tasks"
@@ -49,17 +47,11 @@ type charting struct {
 	view *answer.View
 	seq  answer.Sequence
 	cal  *calendar.Calendars
-	rows map[id.Task]answer.Row
-	late map[id.Task]units.Instant // when each can finish at the latest
 }
 
 // chartOf gives the chart of an order of work.
 func chartOf(view *answer.View, seq answer.Sequence) draw.Chart {
-	c := &charting{view: view, seq: seq, cal: calendar.Compile(view.Live.Resources), rows: map[id.Task]answer.Row{}}
-	for _, r := range seq.Tasks {
-		c.rows[r.ID] = r
-	}
-	c.lateFinishes()
+	c := &charting{view: view, seq: seq, cal: calendar.Compile(view.Live.Resources)}
 	out := draw.Chart{Title: or(view.Build.Head.Name, "Van") + ": the order of work", Summary: summaryOf(seq, len(view.Live.Tasks)),
 		Now: seq.Now, Finish: seq.Finish, Bound: seq.BoundFinish}
 	for _, r := range seq.Tasks {
@@ -105,9 +97,8 @@ func (c *charting) row(r answer.Row) draw.ChartRow {
 	if r.WorkMin > 0 {
 		out.AccessShare = float64(r.AccessMin) / float64(r.WorkMin)
 	}
-	late := c.late[r.ID]
-	out.Critical = c.hours(t).Count(r.Finish, late) == 0
-	if !out.Critical {
+	out.Critical = r.SlackMin == 0
+	if late, ok := c.hours(t).Finish(r.Finish, r.SlackMin); ok && !out.Critical {
 		out.SlackEnd = max(r.CureEnd, r.Finish) + late - r.Finish
 	}
 	return out
@@ -126,63 +117,6 @@ func spansOf(h *calendar.Hours, from, to units.Instant) []draw.Stretch {
 		from = min(to, h.Until(at))
 		out = append(out, draw.Stretch{From: at, To: from})
 	}
-}
-
-// pair is two tasks, the first of which comes before the other.
-type pair struct{ before, after id.Task }
-
-// gaps gives how long after the finish of a task one that waits for it can start, by the clock.
-func (c *charting) gaps() map[pair]units.Instant {
-	out := map[pair]units.Instant{}
-	for _, e := range c.view.Live.Edges {
-		before := c.rows[e.Before]
-		gap := max(0, before.CureEnd-before.Finish)
-		switch {
-		case e.Kind == deps.Should:
-			gap = 0
-		case e.LagH != nil:
-			gap = units.Instant(units.RoundMinutes(*e.LagH))
-		}
-		out[pair{e.Before, e.After}] = gap
-	}
-	return out
-}
-
-// lateFinishes finds when each task can finish at the latest so that the plan does not end
-// later: what comes after it by an edge, or after it with the same resource, comes after it
-// still. It goes from the end to the beginning.
-func (c *charting) lateFinishes() {
-	c.late = map[id.Task]units.Instant{}
-	gaps := c.gaps()
-	order := slices.Clone(c.seq.Tasks)
-	slices.Reverse(order)
-	slices.SortStableFunc(order, func(a, b answer.Row) int { return cmp.Compare(b.Finish, a.Finish) })
-	starts := make([]units.Instant, len(order)) // the latest
-	for i, r := range order {
-		t := c.task(r.ID)
-		late := c.seq.Finish - max(0, r.CureEnd-r.Finish)
-		for k, next := range order[:i] {
-			gap, edge := gaps[pair{r.ID, next.ID}]
-			if next.Start >= r.Finish && starts[k]-gap < late && (edge || share(t, c.task(next.ID))) {
-				late = starts[k] - gap
-			}
-		}
-		c.late[r.ID] = max(late, r.Finish)
-		starts[i] = r.Start
-		if at, ok := c.hours(t).LatestStart(c.late[r.ID], r.WorkMin); ok {
-			starts[i] = max(at, r.Start)
-		}
-	}
-}
-
-// share reports whether two tasks use a resource both.
-func share(a, b tasks.Task) bool {
-	for name := range a.Uses {
-		if _, both := b.Uses[name]; both {
-			return true
-		}
-	}
-	return false
 }
 
 // arrivals gives the parts that open tasks still wait for. One is late where it is overdue, or
