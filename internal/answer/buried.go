@@ -20,6 +20,17 @@ type Buried struct {
 	Unavoidable bool `json:"unavoidable"`
 }
 
+// Buries sums up the waiting work that a choice closes in, where that can be helped or, with
+// must, where it cannot: how many tasks, and how many minutes more to get at them.
+func (c LateChoice) Buries(must bool) (tasks int, minutes float64) {
+	for _, b := range c.Closes {
+		if b.Unavoidable == must {
+			tasks, minutes = tasks+1, minutes+*b.ExtraMin
+		}
+	}
+	return tasks, minutes
+}
+
 // burial is what an order does to the way to one of its tasks.
 type burial struct {
 	then          access.Set // what is fitted when the task starts

@@ -142,12 +142,7 @@ func lateColumn(x answer.LateChoice) []string {
 
 // buriedText sums up the waiting work that a choice closes in: what it need not, or what it must.
 func buriedText(x answer.LateChoice, must bool) string {
-	n, more := 0, 0.0
-	for _, b := range x.Closes {
-		if b.Unavoidable == must {
-			n, more = n+1, more+*b.ExtraMin
-		}
-	}
+	n, more := x.Buries(must)
 	if n == 0 {
 		return "nothing"
 	}

@@ -187,17 +187,7 @@ func choiceCells(c, present answer.LateChoice) []string {
 
 // buriedText sums up the waiting work that a choice closes in: what it need not, or what it must.
 func buriedText(c answer.LateChoice, must bool) string {
-	n, more := 0, 0.0
-	for _, b := range c.Closes {
-		if b.Unavoidable != must {
-			continue
-		}
-		n++
-		if b.ExtraMin == nil {
-			return "work, for good"
-		}
-		more += *b.ExtraMin
-	}
+	n, more := c.Buries(must)
 	if n == 0 {
 		return "nothing"
 	}
