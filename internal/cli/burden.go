@@ -46,11 +46,7 @@ type burdened struct {
 }
 
 func (v *burdenVerb) run(c *cobra.Command, _ []string) error {
-	search, err := span(v.seconds)
-	if err != nil {
-		return err
-	}
-	view, err := v.view(c.Context())
+	view, search, err := v.planning(c, v.seconds)
 	if err != nil {
 		return err
 	}

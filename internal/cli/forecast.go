@@ -72,11 +72,7 @@ func (v *forecastVerb) run(c *cobra.Command, _ []string) error {
 	if err != nil {
 		return err
 	}
-	search, err := span(v.seconds)
-	if err != nil {
-		return err
-	}
-	view, err := v.view(c.Context())
+	view, search, err := v.planning(c, v.seconds)
 	if err != nil {
 		return err
 	}

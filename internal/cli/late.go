@@ -78,11 +78,7 @@ func (v *lateVerb) run(c *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	search, err := span(v.seconds)
-	if err != nil {
-		return err
-	}
-	view, err := v.view(c.Context())
+	view, search, err := v.planning(c, v.seconds)
 	if err != nil {
 		return err
 	}

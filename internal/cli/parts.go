@@ -39,11 +39,7 @@ that can be worked without it.`,
 }
 
 func (v *partsVerb) run(c *cobra.Command, _ []string) error {
-	search, err := span(v.seconds)
-	if err != nil {
-		return err
-	}
-	view, err := v.view(c.Context())
+	view, search, err := v.planning(c, v.seconds)
 	if err != nil {
 		return err
 	}

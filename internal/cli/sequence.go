@@ -55,12 +55,21 @@ func span(seconds float64) (time.Duration, error) {
 	return time.Duration(seconds * float64(time.Second)), nil
 }
 
-func (v *sequenceVerb) run(c *cobra.Command, _ []string) error {
-	search, err := v.validate()
+// planning gives the build, and how long to search for an order of it.
+func (e *env) planning(c *cobra.Command, seconds float64) (*answer.View, time.Duration, error) {
+	search, err := span(seconds)
 	if err != nil {
+		return nil, 0, err
+	}
+	view, err := e.view(c.Context())
+	return view, search, err
+}
+
+func (v *sequenceVerb) run(c *cobra.Command, _ []string) error {
+	if err := v.validate(); err != nil {
 		return err
 	}
-	view, err := v.view(c.Context())
+	view, search, err := v.planning(c, v.seconds)
 	if err != nil {
 		return err
 	}

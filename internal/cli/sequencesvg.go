@@ -3,7 +3,6 @@ package cli
 import (
 	"fmt"
 	"slices"
-	"time"
 
 	"example.com/vanlog/internal/answer"
 	"example.com/vanlog/internal/calendar"
@@ -26,12 +25,11 @@ func (e *env) drawInto(file string, text []byte) error {
 	return nil
 }
 
-// validate checks the flags, and gives how long to search.
-func (v *sequenceVerb) validate() (time.Duration, error) {
+func (v *sequenceVerb) validate() error {
 	if v.svg == "-" && v.asJSON {
-		return 0, &usageError{text: "--svg - and --json both want stdout", hint: "--svg FILE"}
+		return &usageError{text: "--svg - and --json both want stdout", hint: "--svg FILE"}
 	}
-	return span(v.seconds)
+	return nil
 }
 
 // chart draws the order where that is asked for; done is true where nothing else is to be printed.

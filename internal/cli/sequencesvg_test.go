@@ -210,11 +210,11 @@ func TestDrawInto(t *testing.T) {
 
 func TestSVGAndJSON(t *testing.T) {
 	v := &sequenceVerb{env: &env{asJSON: true}, svg: "-"}
-	if _, err := v.validate(); err == nil || !strings.Contains(err.Error(), "both want stdout") {
+	if err := v.validate(); err == nil || !strings.Contains(err.Error(), "both want stdout") {
 		t.Errorf("--svg - --json: %v", err)
 	}
 	v.svg = "plan.svg"
-	if _, err := v.validate(); err != nil {
+	if err := v.validate(); err != nil {
 		t.Errorf("--svg FILE --json: %v", err)
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -20,7 +21,6 @@ import (
 type todayVerb struct {
 	*env
 	atHand  string // as typed
-	hours   float64
 	seconds float64
 	helper  bool
 	all     bool
@@ -47,14 +47,6 @@ once, with the tools for that and the parts to carry in.`,
 	return c
 }
 
-func (v *todayVerb) validate() (err error) {
-	if v.hours, err = hoursAtHand(v.atHand); err != nil {
-		return err
-	}
-	_, err = span(v.seconds)
-	return err
-}
-
 // hoursAtHand reads a number of hours, or a length of work such as 3h30; nothing is 0.
 func hoursAtHand(text string) (float64, error) {
 	if text == "" {
@@ -73,32 +65,29 @@ func hoursAtHand(text string) (float64, error) {
 }
 
 func (v *todayVerb) run(c *cobra.Command, _ []string) error {
-	if err := v.validate(); err != nil {
-		return err
-	}
-	view, err := v.view(c.Context())
+	hours, err := hoursAtHand(v.atHand)
 	if err != nil {
 		return err
 	}
-	seq, err := v.order(c.Context(), view)
+	view, search, err := v.planning(c, v.seconds)
 	if err != nil {
 		return err
 	}
-	today := view.Today(seq, answer.TodayOptions{Hours: v.hours, Helper: v.helper})
+	seq, err := v.order(c.Context(), view, search)
+	if err != nil {
+		return err
+	}
+	today := view.Today(seq, answer.TodayOptions{Hours: hours, Helper: v.helper})
 	if v.asJSON {
 		return v.printJSON(today)
 	}
-	v.print(view, today)
+	v.print(view, today, hours)
 	return nil
 }
 
 // order gives the sequence that today's list follows; none where there is no order, which
 // it says.
-func (v *todayVerb) order(ctx context.Context, view *answer.View) (*answer.Sequence, error) {
-	search, err := span(v.seconds)
-	if err != nil {
-		return nil, err
-	}
+func (v *todayVerb) order(ctx context.Context, view *answer.View, search time.Duration) (*answer.Sequence, error) {
 	seq, err := view.Sequence(ctx, plan.Options{Time: search})
 	var none *plan.NoSequenceError
 	if errors.As(err, &none) {
@@ -108,14 +97,14 @@ func (v *todayVerb) order(ctx context.Context, view *answer.View) (*answer.Seque
 	return &seq, err
 }
 
-func (v *todayVerb) print(view *answer.View, t answer.Today) {
+func (v *todayVerb) print(view *answer.View, t answer.Today, hours float64) {
 	waits := "wait"
 	if len(t.Cannot) == 1 {
 		waits = "waits"
 	}
 	v.say("%s: %s can be done now, %d %s", when(view.Now), counted(len(t.Can), "task"), len(t.Cannot), waits)
-	if v.hours > 0 {
-		v.fits(view, t.Fits)
+	if hours > 0 {
+		v.fits(view, t.Fits, hours)
 	}
 	for _, c := range t.Can {
 		v.say("")

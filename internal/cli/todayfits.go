@@ -9,9 +9,9 @@ import (
 )
 
 // fits prints what fits into the hours at hand, place by place.
-func (v *todayVerb) fits(view *answer.View, f answer.Fits) {
+func (v *todayVerb) fits(view *answer.View, f answer.Fits, hours float64) {
 	v.say("")
-	hand := units.Minutes(units.RoundMinutes(v.hours))
+	hand := units.Minutes(units.RoundMinutes(hours))
 	if len(f.Groups) == 0 {
 		v.say("no task fits into %s", hand)
 	} else {

@@ -52,17 +52,23 @@ func (m Model) priceMove(e screen.PriceMove) (Model, tea.Cmd) {
 	m = m.keepBest()
 	next, ctx := m.pricing.next(m.ctx)
 	m.pricing = next
-	number, v, closer := next.number, m.data.View, m.closer()
+	number, v := next.number, m.data.View
 	look := func(length time.Duration, more tea.Cmd) tea.Cmd {
 		return func() tea.Msg {
 			price, err := v.Move(ctx, e.Task, e.To, plan.Options{Time: length})
 			return priceMsg{number, e, price, more, err}
 		}
 	}
+	return m, twice(look, m.closer())
+}
+
+// twice asks for a first look that is there at once, then for a closer one that searches for a
+// length of time; only the first where that is none.
+func twice(look func(length time.Duration, more tea.Cmd) tea.Cmd, closer time.Duration) tea.Cmd {
 	if closer == 0 {
-		return m, look(0, nil)
+		return look(0, nil)
 	}
-	return m, look(0, look(closer, nil))
+	return look(0, look(closer, nil))
 }
 
 // keepBest ends the search for a better order, if there is one; the best so far is kept.
@@ -94,17 +100,14 @@ func (m Model) findLate(e screen.FindLate) (Model, tea.Cmd) {
 	}
 	next, ctx := m.delays.next(m.ctx)
 	m.delays = next
-	number, v, closer := next.number, m.data.View, m.closer()
+	number, v := next.number, m.data.View
 	look := func(length time.Duration, more tea.Cmd) tea.Cmd {
 		return func() tea.Msg {
 			late, err := v.Late(ctx, e.Delays, plan.Options{Time: length})
 			return lateMsg{number, e, late, more, err}
 		}
 	}
-	if closer == 0 {
-		return m, look(0, nil)
-	}
-	return m, look(0, look(closer, nil))
+	return m, twice(look, m.closer())
 }
 
 func (msg lateMsg) apply(m Model) (Model, tea.Cmd) {
