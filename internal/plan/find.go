@@ -15,7 +15,6 @@ import (
 // ends by itself, or by Options.Schedules; where ctx or the time ends first it is the best so
 // far. Where there is no valid sequence, or none was found, the error is a *NoSequenceError.
 func Find(ctx context.Context, p Problem, o Options) (Sequence, error) {
-	p = p.pinned(o.Pins)
 	m, err := newModel(&p)
 	if err != nil {
 		return Sequence{}, err

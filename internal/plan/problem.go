@@ -88,8 +88,6 @@ type Options struct {
 	// Last is an order of work to begin with, such as the one that was found last. Where it is
 	// still valid it is given back, unless a better one is found. Jobs may be missing.
 	Last []Row
-	// Pins hold jobs in their places. The bound is that of sequences that keep them.
-	Pins []Pin
 	// Better is told each better sequence as it is found; nil: nobody is.
 	Better func(Sequence)
 }

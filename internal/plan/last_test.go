@@ -76,6 +76,26 @@ func placed(t *testing.T, p *Problem, rows []Row) score {
 	return newSchedule(f.m).run(list, nil)
 }
 
+// pin holds a job in its place, as a person does by hand.
+type pin struct {
+	job   int
+	after []int         // jobs that have finished when it starts
+	from  units.Instant // it starts no sooner
+}
+
+// pinned gives p with the pins as edges and releases.
+func pinned(p Problem, pins ...pin) Problem {
+	p.Jobs, p.Edges = slices.Clone(p.Jobs), slices.Clone(p.Edges)
+	for _, pin := range pins {
+		job := &p.Jobs[pin.job]
+		job.Release = max(job.Release, pin.from)
+		for _, k := range pin.after {
+			p.Edges = append(p.Edges, Edge{Before: k, After: pin.job, Lag: new(int)})
+		}
+	}
+	return p
+}
+
 // Pins are kept: jobs after others, and not before a time. The bound is of what keeps them.
 func TestPinsAreKept(t *testing.T) {
 	for seed := range uint64(10) {
@@ -88,8 +108,8 @@ func TestPinsAreKept(t *testing.T) {
 		rows := free.Rows
 		first, second := rows[20].Job, rows[21].Job
 		from := rows[25].Start + 7*units.Day
-		pins := []Pin{{Job: first, After: []int{second}}, {Job: rows[25].Job, From: from}}
-		s, err := Find(context.Background(), p, Options{Schedules: 500, Pins: pins})
+		held := pinned(p, pin{job: first, after: []int{second}}, pin{job: rows[25].Job, from: from})
+		s, err := Find(context.Background(), held, Options{Schedules: 500})
 		var none *NoSequenceError
 		if errors.As(err, &none) {
 			continue // a must edge says the contrary
@@ -105,7 +125,7 @@ func TestPinsAreKept(t *testing.T) {
 			t.Errorf("van %d: %v starts before %v, or %v before %v", seed, at[first], at[second], at[rows[25].Job], from)
 		}
 		valid(t, &p, s)
-		again, err := Find(context.Background(), p, Options{Last: s.Rows, Pins: pins})
+		again, err := Find(context.Background(), held, Options{Last: s.Rows})
 		if err != nil || !slices.Equal(again.Rows, s.Rows) {
 			t.Errorf("van %d: the pinned order is not given back: %v", seed, err)
 		}
@@ -115,7 +135,7 @@ func TestPinsAreKept(t *testing.T) {
 // Pins that contradict each other are refused, and the job is named.
 func TestPinsInALoop(t *testing.T) {
 	p := clockRound(rand.New(rand.NewPCG(5, 72)), 6)
-	_, err := Find(context.Background(), p, Options{Pins: []Pin{{Job: 0, After: []int{3}}, {Job: 3, After: []int{0}}}})
+	_, err := Find(context.Background(), pinned(p, pin{job: 0, after: []int{3}}, pin{job: 3, after: []int{0}}), Options{})
 	var none *NoSequenceError
 	if !errors.As(err, &none) || !none.Sure || none.Job != 0 && none.Job != 3 && len(p.Jobs[none.Job].ID) > 0 {
 		t.Errorf("two jobs each after the other: %v", err)

@@ -6,29 +6,6 @@ import (
 	"example.com/vanlog/internal/units"
 )
 
-// Pin holds a job in its place, beside the edges of the problem: a person has put it there.
-type Pin struct {
-	Job   int
-	After []int         // jobs that have finished when it starts
-	From  units.Instant // it starts no sooner
-}
-
-// pinned gives p with the pins as edges and releases.
-func (p Problem) pinned(pins []Pin) Problem {
-	if len(pins) == 0 {
-		return p
-	}
-	p.Jobs, p.Edges = slices.Clone(p.Jobs), slices.Clone(p.Edges)
-	for _, pin := range pins {
-		job := &p.Jobs[pin.Job]
-		job.Release = max(job.Release, pin.From)
-		for _, k := range pin.After {
-			p.Edges = append(p.Edges, Edge{Before: k, After: pin.Job, Lag: new(int)})
-		}
-	}
-	return p
-}
-
 // resume begins with rows of an order that was found before. Where they are a valid sequence
 // still that is the best so far, and nothing else is needed: it reports that.
 func (f *finder) resume(rows []Row) bool {
