@@ -3,6 +3,7 @@ package forecast
 import (
 	"math"
 
+	"example.com/vanlog/internal/profile"
 	"example.com/vanlog/internal/units"
 )
 
@@ -25,7 +26,7 @@ type life struct {
 	cured  []units.Instant
 	cause  []int // what each start waited for last
 	last   []int // by resource: the job that started on it last
-	inUse  []profile
+	inUse  []profile.Profile
 	// behind are the cures that a job waits for on a resource that they hold, because it
 	// came after them when everything went as likely. nil: not known yet.
 	behind [][]int
@@ -35,7 +36,7 @@ func newLife(n *network) *life {
 	size := len(n.jobs)
 	return &life{
 		n: n, start: make([]units.Instant, size), finish: make([]units.Instant, size), cured: make([]units.Instant, size),
-		cause: make([]int, size), last: make([]int, len(n.capacity)), inUse: make([]profile, len(n.capacity)),
+		cause: make([]int, size), last: make([]int, len(n.capacity)), inUse: make([]profile.Profile, len(n.capacity)),
 	}
 }
 
@@ -135,13 +136,13 @@ func (t *trial) extend() (ok bool) {
 func (l *life) clash(t *trial) (units.Instant, int, bool) {
 	for _, u := range t.job.uses {
 		if s, clash := l.overuse(t, u); clash {
-			return s.at, int(s.by), true
+			return s.At, int(s.By), true
 		}
 	}
 	for _, u := range t.job.holds {
 		free := l.n.capacity[u.resource] - u.units
-		if s, clash := l.inUse[u.resource].clash(t.end, t.cured, free, 0); clash {
-			return t.finishing(s.at), int(s.by), true
+		if s, clash := l.inUse[u.resource].Clash(t.end, t.cured, free, 0); clash {
+			return t.finishing(s.At), int(s.By), true
 		}
 	}
 	return 0, 0, false
@@ -149,19 +150,19 @@ func (l *life) clash(t *trial) (units.Instant, int, bool) {
 
 // overuse gives the end of the first minutes in which the job would need u while others
 // have it.
-func (l *life) overuse(t *trial, u use) (step, bool) {
+func (l *life) overuse(t *trial, u use) (profile.Step, bool) {
 	free, p := l.n.capacity[u.resource]-u.units, l.inUse[u.resource]
 	if u.whole {
-		return p.clash(t.at, t.end, free, units.Instant(t.n))
+		return p.Clash(t.at, t.end, free, units.Instant(t.n))
 	}
 	for from := t.at; from < t.end; {
 		to := min(t.job.hours.Until(from), t.end)
-		if s, clash := p.clash(from, to, free, 0); clash {
+		if s, clash := p.Clash(from, to, free, 0); clash {
 			return s, true
 		}
 		from, _ = t.job.hours.Next(to)
 	}
-	return step{}, false
+	return profile.Step{}, false
 }
 
 // finishing gives the first start after t.at from which the job finishes at or after end.
@@ -188,10 +189,10 @@ func (l *life) put(t *trial) {
 		if next, ok := t.job.hours.Next(end); ok && t.n > 0 && !l.n.held[u.resource] {
 			end = next
 		}
-		l.inUse[u.resource].add(t.at, end, u.units, j)
+		l.inUse[u.resource].Add(t.at, end, u.units, j)
 	}
 	for _, u := range t.job.holds {
-		l.inUse[u.resource].add(t.end, t.cured, u.units, j)
+		l.inUse[u.resource].Add(t.end, t.cured, u.units, j)
 	}
 }
 
@@ -199,7 +200,7 @@ func (l *life) put(t *trial) {
 func (l *life) pieces(t *trial, u use) {
 	for from := t.at; from < t.end; {
 		to := min(t.job.hours.Until(from), t.end)
-		l.inUse[u.resource].add(from, to, u.units, t.j)
+		l.inUse[u.resource].Add(from, to, u.units, t.j)
 		from, _ = t.job.hours.Next(to)
 	}
 }

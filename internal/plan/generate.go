@@ -1,6 +1,9 @@
 package plan
 
-import "example.com/vanlog/internal/units"
+import (
+	"example.com/vanlog/internal/profile"
+	"example.com/vanlog/internal/units"
+)
 
 // schedule is a schedule in the making. Jobs are placed one at a time, each in the
 // first gap in which it changes nothing about those that stand: no minute of work, and
@@ -17,7 +20,7 @@ type schedule struct {
 	more   []bitset // fitters that could have, for the same cost; nil: not known
 	order  []int    // jobs that are placed, as they were
 	moved  []int    // moved jobs that are placed
-	use    []profile
+	use    []profile.Profile
 	now    bitset // fitters that have finished by the start that is tried
 	rough  bool   // let jobs last as long as they do at best
 	polite bool   // break no should edge that costs nothing, if it means waiting
@@ -28,7 +31,7 @@ func newSchedule(m *model) *schedule {
 	s := &schedule{
 		m: m, placed: make([]bool, n), start: make([]units.Instant, n), finish: make([]units.Instant, n),
 		cured: make([]units.Instant, n), reach: make([]int, n), rework: make([]int, n),
-		done: make([]bitset, n), more: make([]bitset, n), use: make([]profile, len(m.p.Resources)), now: make(bitset, m.words),
+		done: make([]bitset, n), more: make([]bitset, n), use: make([]profile.Profile, len(m.p.Resources)), now: make(bitset, m.words),
 	}
 	words := make(bitset, n*m.words)
 	for j := range s.done {
@@ -174,8 +177,8 @@ func (s *schedule) clash(t *trial, longer bool) (units.Instant, bool) {
 	}
 	for _, u := range t.job.holds {
 		free := s.m.p.Resources[u.resource].Capacity - u.units
-		if until, clash := s.use[u.resource].clash(t.end, t.cured, free, 0); clash {
-			return s.finishing(t, until), true
+		if full, clash := s.use[u.resource].Clash(t.end, t.cured, free, 0); clash {
+			return s.finishing(t, full.At), true
 		}
 	}
 	if s.rough {
@@ -194,12 +197,13 @@ func (s *schedule) clash(t *trial, longer bool) (units.Instant, bool) {
 func (s *schedule) overuse(t *trial, u use) (units.Instant, bool) {
 	free := s.m.p.Resources[u.resource].Capacity - u.units
 	if u.whole {
-		return s.use[u.resource].clash(t.at, t.end, free, units.Instant(t.n))
+		full, clash := s.use[u.resource].Clash(t.at, t.end, free, units.Instant(t.n))
+		return full.At, clash
 	}
 	for from := t.at; from < t.end; {
 		to := min(t.job.hours.until(from), t.end)
-		if until, clash := s.use[u.resource].clash(from, to, free, 0); clash {
-			return until, true
+		if full, clash := s.use[u.resource].Clash(from, to, free, 0); clash {
+			return full.At, true
 		}
 		from, _ = t.job.hours.next(to)
 	}
@@ -316,18 +320,18 @@ func (s *schedule) book(j, n int) {
 				end = next
 			}
 			if s.start[j] < s.finish[j] {
-				s.use[u.resource].add(s.start[j], end, n*u.units)
+				s.use[u.resource].Add(s.start[j], end, n*u.units, 0)
 			}
 			continue
 		}
 		for from := s.start[j]; from < s.finish[j]; {
 			to := min(b.hours.until(from), s.finish[j])
-			s.use[u.resource].add(from, to, n*u.units)
+			s.use[u.resource].Add(from, to, n*u.units, 0)
 			from, _ = b.hours.next(to)
 		}
 	}
 	for _, u := range b.holds {
-		s.use[u.resource].add(s.finish[j], s.cured[j], n*u.units)
+		s.use[u.resource].Add(s.finish[j], s.cured[j], n*u.units, 0)
 	}
 }
 

@@ -73,14 +73,14 @@ func (s *schedule) clashLate(t *trial) (units.Instant, bool) {
 	for _, u := range t.job.uses {
 		free := s.m.p.Resources[u.resource].Capacity - u.units
 		if u.whole {
-			if from, clash := s.use[u.resource].clashLast(t.at, t.end, free); clash {
+			if from, clash := s.use[u.resource].ClashLast(t.at, t.end, free); clash {
 				return from, true
 			}
 			continue
 		}
 		for from := t.at; from < t.end; {
 			to := min(t.job.hours.until(from), t.end)
-			if at, clash := s.use[u.resource].clashLast(from, to, free); clash {
+			if at, clash := s.use[u.resource].ClashLast(from, to, free); clash {
 				return at, true
 			}
 			from, _ = t.job.hours.next(to)
@@ -88,7 +88,7 @@ func (s *schedule) clashLate(t *trial) (units.Instant, bool) {
 	}
 	for _, u := range t.job.holds {
 		free := s.m.p.Resources[u.resource].Capacity - u.units
-		if from, clash := s.use[u.resource].clashLast(t.end, t.cured, free); clash {
+		if from, clash := s.use[u.resource].ClashLast(t.end, t.cured, free); clash {
 			return min(t.job.cure.latestFinish(from), t.end-1), true
 		}
 	}

@@ -2,14 +2,14 @@ package plan
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
+	"example.com/vanlog/internal/profile"
 	"example.com/vanlog/internal/units"
 )
 
 // never is later than every time that is looked at.
-const never = units.Instant(math.MaxInt64 / 4)
+const never = profile.Never
 
 // model is a Problem laid out for making many schedules of it.
 type model struct {

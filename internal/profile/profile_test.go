@@ -1,4 +1,4 @@
-package plan
+package profile
 
 import (
 	"math/rand/v2"
@@ -32,7 +32,7 @@ func (m *minutes) firstClash(from, to, free int) int {
 func TestProfileAgainstMinutes(t *testing.T) {
 	for seed := range 400 {
 		r := rand.New(rand.NewPCG(uint64(seed), 51))
-		var p profile
+		var p Profile
 		var plain minutes
 		for range 40 {
 			from := r.IntN(100)
@@ -40,25 +40,25 @@ func TestProfileAgainstMinutes(t *testing.T) {
 			if r.IntN(3) == 0 {
 				n = -n
 			}
-			p.add(units.Instant(from), units.Instant(to), n)
+			p.Add(units.Instant(from), units.Instant(to), n, 0)
 			plain.add(from, to, n)
 			checkProfile(t, seed, p, &plain, r)
 		}
 	}
 }
 
-func checkProfile(t *testing.T, seed int, p profile, plain *minutes, r *rand.Rand) {
+func checkProfile(t *testing.T, seed int, p Profile, plain *minutes, r *rand.Rand) {
 	t.Helper()
 	for at := range plain {
 		used := 0
-		if i := p.step(units.Instant(at)); i >= 0 {
-			used = p[i].used
+		if i := p.StepAt(units.Instant(at)); i >= 0 {
+			used = int(p[i].Used)
 		}
 		if used != plain[at] {
 			t.Fatalf("profile %d: %d in use at %d, want %d: %v", seed, used, at, plain[at], p)
 		}
 	}
-	if !slices.IsSortedFunc(p, func(a, b step) int { return int(a.at - b.at) }) {
+	if !slices.IsSortedFunc(p, func(a, b Step) int { return int(a.At - b.At) }) {
 		t.Fatalf("profile %d is out of order: %v", seed, p)
 	}
 	from, free := r.IntN(100), r.IntN(4)
@@ -68,9 +68,9 @@ func checkProfile(t *testing.T, seed int, p profile, plain *minutes, r *rand.Ran
 }
 
 // The start that is given after a clash is the first from which need minutes are free.
-func checkClash(t *testing.T, p profile, plain *minutes, from, to, free, need int) {
+func checkClash(t *testing.T, p Profile, plain *minutes, from, to, free, need int) {
 	t.Helper()
-	later, clash := p.clash(units.Instant(from), units.Instant(to), free, units.Instant(need))
+	later, clash := p.Clash(units.Instant(from), units.Instant(to), free, units.Instant(need))
 	first := plain.firstClash(from, to, free)
 	if clash != (first >= 0) {
 		t.Fatalf("clash(%d, %d, %d): %v, but the first is at %d", from, to, free, clash, first)
@@ -82,14 +82,14 @@ func checkClash(t *testing.T, p profile, plain *minutes, from, to, free, need in
 	for plain[want] > free || plain.firstClash(want, min(want+need, len(plain)), free) >= 0 {
 		want++
 	}
-	if int(later) != want {
-		t.Fatalf("clash(%d, %d, %d, %d) = %d, want %d: %v", from, to, free, need, later, want, p)
+	if int(later.At) != want {
+		t.Fatalf("clash(%d, %d, %d, %d) = %d, want %d: %v", from, to, free, need, later.At, want, p)
 	}
 }
 
-func checkClashLast(t *testing.T, p profile, plain *minutes, from, to, free int) {
+func checkClashLast(t *testing.T, p Profile, plain *minutes, from, to, free int) {
 	t.Helper()
-	sooner, clash := p.clashLast(units.Instant(from), units.Instant(to), free)
+	sooner, clash := p.ClashLast(units.Instant(from), units.Instant(to), free)
 	want := -1
 	for at := from; at < to; at++ {
 		if plain[at] > free {
