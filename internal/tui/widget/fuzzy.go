@@ -19,16 +19,10 @@ const (
 	close      = within - longest
 )
 
-// Match reports whether all letters and digits of query stand in text in their order,
-// capitals not looked at, and how well: more is better. Best is a text that begins so, then
+// match reports whether all letters and digits of q, a query, stand in t, a text, in their order,
+// both squeezed, and how well: more is better. Best is a text that begins so, then
 // a word that does, then beginnings of several words ("mpb" for "Mount pump board"), then
 // an unbroken run, last letters with others between. An empty query matches everything alike.
-func Match(query, text string) (score int, ok bool) {
-	q, _ := squeeze(nil, nil, query)
-	t, begins := squeeze(nil, nil, text)
-	return match(q, t, begins)
-}
-
 func match(q, t []rune, begins []bool) (score int, ok bool) {
 	if len(q) == 0 {
 		return 0, true

@@ -194,12 +194,19 @@ func TestByPrefixesIsWhatItSays(t *testing.T) {
 	})
 }
 
+// matchText is match for a query and a text as they were typed.
+func matchText(query, text string) (score int, ok bool) {
+	q, _ := squeeze(nil, nil, query)
+	t, begins := squeeze(nil, nil, text)
+	return match(q, t, begins)
+}
+
 func TestALongQueryIsNotSoughtAmongBeginnings(t *testing.T) {
 	text := strings.Repeat("a ", 100)
-	if _, ok := Match(strings.Repeat("a", 64), text); !ok {
+	if _, ok := matchText(strings.Repeat("a", 64), text); !ok {
 		t.Error("64 letters are not found")
 	}
-	if _, ok := Match(strings.Repeat("a", 101), text); ok {
+	if _, ok := matchText(strings.Repeat("a", 101), text); ok {
 		t.Error("more letters are found than there are")
 	}
 }
@@ -212,20 +219,20 @@ func TestAnIndexFindsWhatMatchFinds(t *testing.T) {
 		q := rapid.StringMatching("[abä]{1,3}").Draw(t, "q")
 		best := -1 << 30
 		for _, s := range texts {
-			if score, ok := Match(q, s); ok {
+			if score, ok := matchText(q, s); ok {
 				best = max(best, score)
 			}
 		}
 		got := NewIndex(texts).Rank(q)
 		for i, s := range texts {
-			score, ok := Match(q, s)
+			score, ok := matchText(q, s)
 			if want := ok && (best < close || score >= close); slices.Contains(got, i) != want {
 				t.Errorf("%q in %q: found %v, want %v", q, s, !want, want)
 			}
 		}
 		for i := 1; i < len(got); i++ {
-			a, _ := Match(q, texts[got[i-1]])
-			b, _ := Match(q, texts[got[i]])
+			a, _ := matchText(q, texts[got[i-1]])
+			b, _ := matchText(q, texts[got[i]])
 			if a < b || a == b && got[i-1] > got[i] {
 				t.Errorf("%q stands before %q", texts[got[i-1]], texts[got[i]])
 			}
