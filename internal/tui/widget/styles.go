@@ -22,27 +22,24 @@ type Styles struct {
 	Way      lipgloss.Style // the way in
 }
 
-// NewStyles makes the styles for a renderer. The hues are those of Okabe and Ito (Color
-// Universal Design, 2008), which colour-blind eyes can tell apart; on a light ground darker
-// ones of the same hues, so that text keeps a contrast of 4.5 : 1 (WCAG 2.1, 1.4.3).
+// NewStyles makes the styles for a renderer on a dark or a light ground, of the palette.
 func NewStyles(r *lipgloss.Renderer, dark bool) Styles {
-	hue := func(onDark, onLight string) lipgloss.Style {
-		if dark {
-			return r.NewStyle().Foreground(lipgloss.Color(onDark))
-		}
-		return r.NewStyle().Foreground(lipgloss.Color(onLight))
+	p := lightPalette()
+	if dark {
+		p = darkPalette()
 	}
+	ink := func(h hue) lipgloss.Style { return r.NewStyle().Foreground(h.color()) }
 	plain := r.NewStyle()
 	return Styles{
 		Text:     plain,
-		Dim:      hue("#A0A0A0", "#595959"),
+		Dim:      ink(p.dim),
 		Strong:   plain.Bold(true),
 		Selected: plain.Reverse(true),
-		Key:      hue("#56B4E9", "#005A8C"),
-		Good:     hue("#009E73", "#00664A"),
-		Warn:     hue("#E69F00", "#8A5A00"),
-		Bad:      hue("#D55E00", "#A34700").Bold(true),
-		Place:    hue("#F0E442", "#8C3D6B").Bold(true),
-		Way:      hue("#CC79A7", "#8C3D6B"),
+		Key:      ink(p.key),
+		Good:     ink(p.good),
+		Warn:     ink(p.warn),
+		Bad:      ink(p.bad).Bold(true),
+		Place:    ink(p.place).Bold(true),
+		Way:      ink(p.way),
 	}
 }
