@@ -32,6 +32,7 @@ type (
 	searchEnd   struct{}                       // keep the best so far
 	leave       struct{ now bool }             // vanlog
 	sleep       struct{}                       // back to the shell
+	swapPointer struct{}                       // the mouse works, or does not
 	undoLast    struct{}                       // take the last change back
 	redoLast    struct{}                       // do it again
 	askRemoval  struct {
@@ -77,6 +78,7 @@ func (searchOn) Effect()    {}
 func (searchEnd) Effect()   {}
 func (leave) Effect()       {}
 func (sleep) Effect()       {}
+func (swapPointer) Effect() {}
 func (undoLast) Effect()    {}
 func (redoLast) Effect()    {}
 func (askRemoval) Effect()  {}
@@ -119,6 +121,8 @@ func (m Model) wish(a screen.Action) (screen.Effect, bool) {
 		return leave{now: a == quitAlways && m.leaving}, true
 	case suspend:
 		return sleep{}, true
+	case swapMouse:
+		return swapPointer{}, true
 	}
 	return nil, false
 }
@@ -163,6 +167,8 @@ func (m Model) run(e screen.Effect) (Model, tea.Cmd) {
 		return m.leave(e.now)
 	case sleep:
 		return m, tea.Suspend
+	case swapPointer:
+		return m.swapPointer()
 	case closeThen:
 		return m.pop().run(e.then)
 	case doAction:

@@ -30,7 +30,7 @@ func allEffects(b build.Build) []screen.Effect {
 		screen.SaveDue{Part: "p-grinder", Due: testkit.Now.Date() + 30}, screen.TakeIn{Part: "p-grinder"}, screen.ClosePage{},
 		openScreen{2}, openPage{newKinds()}, closePage{}, closeThen{nil}, doAction{screen.Down},
 		openEditor{record.New(build.TaskKind, b, b.Tasks.Keys[0])}, openChanges{}, sayWrong{"no"}, swapPanes{}, searchOn{},
-		searchEnd{}, leave{}, sleep{}, undoLast{}, redoLast{}, askRemoval{build.ItemKind, b.Items.Keys[0], "frame"},
+		searchEnd{}, leave{}, sleep{}, swapPointer{}, undoLast{}, redoLast{}, askRemoval{build.ItemKind, b.Items.Keys[0], "frame"},
 		askWay{b.Places.Keys[0], 0}, dropRecord{build.PartKind, b.Parts.Keys[1]},
 		logEntry{request: app.LogRequest{Task: "run-cable", Minutes: 5}}, saveRecord{build.PlaceKind, b.Places.Keys[2], b.Places.Rows[2]},
 	}

@@ -35,6 +35,7 @@ const (
 	quit
 	quitAlways
 	suspend
+	swapMouse
 )
 
 // The scopes that are no screen's.
@@ -183,6 +184,7 @@ func sharedBindings() []binding {
 		{globalScope, editSelected, []string{"E"}, "", "edit what is selected"},
 		{globalScope, showHistory, []string{"h"}, "", "every change, the newest first"},
 		{globalScope, stopSearch, []string{"x"}, "", "stop what is being searched or worked out, keep the best so far"},
+		{globalScope, swapMouse, []string{"M"}, "", "the mouse works, or does not; while it does, shift marks text"},
 		{globalScope, quit, []string{"q"}, "quit", "leave vanlog; everything is saved"},
 
 		{alwaysScope, quitAlways, []string{"ctrl+c"}, "", "leave vanlog at once; what is typed in a form is lost"},
@@ -281,22 +283,62 @@ func keyHere(s string, a screen.Action) string {
 // How to see all of them is always at the right.
 func bottomLine(st widget.Styles, s string, w int) string {
 	right := ""
-	if slices.Contains(chain(s), screensScope) {
-		right = "  " + st.Key.Render(keyFor(screensScope, showKeys)) + " all keys"
+	if k := helpKey(s); k != "" {
+		right = hintGap + st.Key.Render(k) + allKeys
 	}
 	room, left := w-ansi.StringWidth(right), ""
-	for _, b := range hints(s) {
-		gap := "  "
-		if left == "" {
-			gap = ""
+	for i, b := range hintsWithin(s, room) {
+		if i > 0 {
+			left += hintGap
 		}
-		next := left + gap + st.Key.Render(b.keys[0]) + " " + b.short
-		if ansi.StringWidth(next) > room {
-			break
-		}
-		left = next
+		left += st.Key.Render(b.keys[0]) + " " + b.short
 	}
 	return widget.Fit(left, room) + right
+}
+
+// allKeys follows the key that shows all keys.
+const allKeys = " all keys"
+
+// helpKey gives the key that shows all keys of a scope; empty where there is none.
+func helpKey(s string) string {
+	if slices.Contains(chain(s), screensScope) {
+		return keyFor(screensScope, showKeys)
+	}
+	return ""
+}
+
+const hintGap = "  "
+
+// hintsWithin gives as many of the bindings that the bottom line names as there is room for.
+func hintsWithin(s string, room int) []binding {
+	all, used := hints(s), 0
+	for i, b := range all {
+		if i > 0 {
+			used += len(hintGap)
+		}
+		if used += hintWidth(b); used > room {
+			return all[:i]
+		}
+	}
+	return all
+}
+
+func hintWidth(b binding) int { return ansi.StringWidth(b.keys[0] + " " + b.short) }
+
+// hintSpans gives where the keys of the bottom line stand.
+func hintSpans(s string, w int) []span {
+	var spans []span
+	room := w
+	if k := helpKey(s); k != "" {
+		room -= len(hintGap) + len(k) + len(allKeys)
+		spans = append(spans, span{room, w, k})
+	}
+	x := 0
+	for _, b := range hintsWithin(s, room) {
+		spans = append(spans, span{x, x + hintWidth(b), b.keys[0]})
+		x += hintWidth(b) + len(hintGap)
+	}
+	return spans
 }
 
 // hints gives the bindings that the bottom line names.

@@ -13,6 +13,9 @@ const (
 	sideFromH      = 20
 )
 
+// headLines are the lines over the body: the build, and the screens.
+const headLines = 2
+
 // layout says how the terminal is shared out. Lines: two on top, the body, the
 // message, the keys.
 type layout struct {

@@ -66,6 +66,7 @@ type Model struct {
 	side    side
 	hideVan bool         // where the van has room beside the work
 	onlyVan bool         // where it has not
+	pointer bool         // the mouse works
 	leaving bool         // as soon as everything is written
 	held    []widget.Key // pressed while a page waits for its change
 }
@@ -93,7 +94,7 @@ const (
 )
 
 // Init reads the build and begins to count seconds.
-func (m Model) Init() tea.Cmd { return tea.Batch(m.read(), m.after(second, tickMsg{})) }
+func (m Model) Init() tea.Cmd { return tea.Batch(m.read(), m.after(second, tickMsg{}), m.pointing()) }
 
 const second = time.Second
 
@@ -106,8 +107,10 @@ func (m Model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		cmd = tea.ClearScreen // resizing leaves pieces of the old frame
 	case tea.KeyMsg:
 		m, cmd = m.keys(split(msg))
+	case tea.MouseMsg:
+		m, cmd = m.mouse(msg)
 	case tea.ResumeMsg:
-		cmd = tea.Batch(tea.ClearScreen, m.read())
+		cmd = tea.Batch(tea.ClearScreen, m.read(), m.pointing())
 	case result:
 		m, cmd = msg.apply(m)
 	}

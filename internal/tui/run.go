@@ -23,8 +23,8 @@ import (
 type Options struct {
 	In  io.Reader
 	Out io.Writer
-	// Env gives environment variables: TERM, NO_COLOR, COLORTERM, COLORFGBG, and
-	// VANLOG_THEME, which is dark, light or auto.
+	// Env gives environment variables: TERM, NO_COLOR, COLORTERM, COLORFGBG, VANLOG_THEME,
+	// which is dark, light or auto, and VANLOG_MOUSE, which is on or off (as without it).
 	Env func(string) string
 	Now func() units.Instant
 }
@@ -50,6 +50,7 @@ func Run(ctx context.Context, a *app.App, o Options) error {
 	defer stop()
 	w := world{ctx: ctx, app: a, now: o.Now, after: after, improve: searchAtOnce, lives: livesAtOnce, writes: &gate{}}
 	m := newModel(w, widget.NewStyles(renderer(o), dark(o.Env)))
+	m.pointer = o.Env("VANLOG_MOUSE") == "on"
 	sig := listen()
 	defer sig.end()
 	p := tea.NewProgram(watched{m, sig}, tea.WithContext(ctx), tea.WithInput(o.In), tea.WithOutput(o.Out),

@@ -41,6 +41,26 @@ func (m Model) tabLine() string {
 	return widget.Fit(left+strings.Repeat(" ", gap)+m.st.Good.Render(right), m.w)
 }
 
+// tabSpans gives where the screens are named, as tabLine draws them.
+func (m Model) tabSpans() []span {
+	line, from := ansi.Strip(m.tabLine()), 0
+	var spans []span
+	for _, t := range tabs() {
+		at := strings.Index(line[from:], t.key)
+		if at < 0 {
+			break
+		}
+		begin := from + at
+		end := begin + len(t.key)
+		if strings.HasPrefix(line[end:], " "+t.name) {
+			end += 1 + len(t.name)
+		}
+		spans = append(spans, span{ansi.StringWidth(line[:begin]), ansi.StringWidth(line[:end]), t.key})
+		from = end
+	}
+	return spans
+}
+
 // tabWords names the screens; without names only the one that is shown has its name.
 func (m Model) tabWords(gap string, named bool) string {
 	var words []string

@@ -148,13 +148,6 @@ func (e Editor) Key(k widget.Key) (Editor, widget.Outcome) {
 	return e, out
 }
 
-// Click passes a click on line y of a view of w columns and h lines to the form.
-func (e Editor) Click(y, w, h int) (Editor, widget.Outcome) {
-	form, out := e.form.Click(y, w, h)
-	e.form = form
-	return e, out
-}
-
 // View draws the form in exactly w columns and h lines.
 func (e Editor) View(st widget.Styles, w, h int) string { return e.form.View(st, w, h) }
 

@@ -182,28 +182,3 @@ func TestFormTyping(t *testing.T) {
 		}
 	}
 }
-
-// TestFormClick clicks on every line of a form and looks where the ">" is then.
-func TestFormClick(t *testing.T) {
-	for _, h := range []int{13, 7, 4, 2} {
-		for y := range h {
-			f, _ := drive(edgeForm(), "tab tab tab")
-			line := strings.Split(f.View(plainStyles(), 40, h), "\n")[y]
-			g, out := f.Click(y, 40, h)
-			at := g.fields[g.at].Label
-			isField := strings.HasPrefix(line, "  ") && strings.TrimSpace(line) != "" || strings.HasPrefix(line, ">")
-			if out == Stay && !strings.Contains(line, at) && !strings.HasPrefix(line, "         ") {
-				t.Errorf("height %d, line %d %q: in %s", h, y, line, at)
-			}
-			if out == Unused && isField && !strings.Contains(line, "fixed") {
-				t.Errorf("height %d, line %d %q: unused", h, y, line)
-			}
-		}
-	}
-	f, _ := drive(edgeForm(), "tab tab tab tab enter")
-	f, _ = f.Click(3, 40, 10)
-	f, _ = f.Click(3, 40, 10)
-	if got := f.Value("after"); got != "pump" {
-		t.Errorf("picked by clicks: %q, want pump", got)
-	}
-}

@@ -38,35 +38,6 @@ func (f Form) top(owner []int, room int) int {
 	return min(from, max(0, to-room))
 }
 
-// Click puts the cursor in the field at line y of a view of w columns and h lines, or clicks
-// in the list that is open there; Unused where there is neither.
-func (f Form) Click(y, w, h int) (Form, Outcome) {
-	if f.asking != nil {
-		return f, Unused
-	}
-	if f.picker != nil {
-		return f.clickPicker(y, h)
-	}
-	head, room := len(f.head(Styles{}, w, h)), f.room(w, h)
-	_, owner := f.body(Styles{}, w)
-	line := f.top(owner, room) + y - head
-	if y < head || y >= head+room || line >= len(owner) || f.fields[owner[line]].Locked {
-		return f, Unused
-	}
-	f.at = owner[line]
-	return f, Stay
-}
-
-// clickPicker clicks in the open picker; a second click on a row is enter.
-func (f Form) clickPicker(y, h int) (Form, Outcome) {
-	p, out := f.picker.Click(y, h)
-	f.picker = &p
-	if out == Submitted {
-		return f.pickKey(Key{Name: "enter"})
-	}
-	return f, out
-}
-
 func (f Form) head(st Styles, w, h int) []string {
 	if h < 4 {
 		return nil

@@ -70,8 +70,8 @@ func (l List) WithRows(rows []Row) List {
 	return l.follow()
 }
 
-// Sized tells the list how many lines View will be given, so that page keys and Click
-// know. Without it a page is ten lines.
+// Sized tells the list how many lines View will be given, so that page keys know. Without it
+// a page is ten lines.
 func (l List) Sized(h int) List {
 	l.height = max(h, 1)
 	return l.follow()
@@ -242,23 +242,6 @@ func (l List) searchFor(line Line) List {
 		l = l.On(was.ID)
 	}
 	return l.follow()
-}
-
-// Click puts the cursor on the row in line y of the view; Submitted where it was there
-// already, Unused where there is no row.
-func (l List) Click(y int) (List, Outcome) {
-	if l.searched {
-		y--
-	}
-	at := l.top + y
-	if y < 0 || y >= l.room() || at >= len(l.shown) || l.rows[l.shown[at]].Head {
-		return l, Unused
-	}
-	if at == l.cursor {
-		return l, Submitted
-	}
-	l.cursor = at
-	return l, Stay
 }
 
 // View draws the list in exactly w columns and h lines. The row under the cursor has ">"

@@ -120,26 +120,6 @@ func TestListCursorIsAlwaysSeen(t *testing.T) {
 	}
 }
 
-func TestClick(t *testing.T) {
-	l := NewList(vanRows(), "").Sized(10)
-	l, out := l.Click(2)
-	if row, _ := l.Selected(); row.ID != "tank" || out != Stay {
-		t.Errorf("first click: %q, %v", row.ID, out)
-	}
-	if _, out = l.Click(2); out != Submitted {
-		t.Errorf("second click = %v, want Submitted", out)
-	}
-	for _, y := range []int{0, 3, 5, 99, -1} {
-		if _, out := l.Click(y); out != Unused {
-			t.Errorf("click on line %d = %v, want Unused", y, out)
-		}
-	}
-	searched, _ := l.Searched().Click(2)
-	if row, _ := searched.Selected(); row.ID != "pump" {
-		t.Errorf("with a search line above: on %q, want pump", row.ID)
-	}
-}
-
 func TestMatch(t *testing.T) {
 	texts := []string{"Split charge relay", "Strap the tank", "tank-outlet", "Mount the tank sensor", "Water tank strainer", "Grey water hose"}
 	for _, tt := range []struct {

@@ -100,20 +100,6 @@ func (p Picker) toggle() Picker {
 	return p
 }
 
-// Click puts the cursor on the row in line y of a view of h lines; Submitted where it was
-// there already: what enter then does is for the caller to ask. Unused where there is no row.
-func (p Picker) Click(y, h int) (Picker, Outcome) {
-	if h >= 4 {
-		y, h = y-1, h-2
-	}
-	if y >= h {
-		return p, Unused
-	}
-	list, out := p.list.Sized(h).Click(y)
-	p.list = list
-	return p, out
-}
-
 // View draws the picker in exactly w columns and h lines.
 func (p Picker) View(st Styles, w, h int) string {
 	keys := "enter pick   esc back"
