@@ -17,12 +17,12 @@ func (ask *question) cost(s *Solver, fitted Set) (Cost, bool) {
 	}
 	c, known := ask.answers.get(fitted, ask.relevant)
 	if !known {
-		d := s.desks.Get().(*desk)
+		d := s.desks.take(s.van)
 		var proven bool
 		if c, proven = d.cost(ask, fitted, s.patience); !proven {
 			s.unproven.Add(1)
 		}
-		s.desks.Put(d)
+		s.desks.put(d)
 	}
 	return max(c, 0), c != noWay
 }

@@ -1,5 +1,7 @@
 package access
 
+import "sync"
+
 // desk is the working space of one question at a time.
 type desk struct {
 	van  *van
@@ -31,6 +33,31 @@ type desk struct {
 	needed     []bool  // by group: every plan has it
 	factNeeded []bool  // by fact of raw: true in every plan
 	back       []int32 // the needed facts
+}
+
+// desks are the desks of a Solver that nobody sits at. They are kept for good: one that the
+// garbage collector takes away costs more than the question it was for.
+type desks struct {
+	mu   sync.Mutex
+	free []*desk
+}
+
+// take gives a desk that nobody sits at, or a new one.
+func (ds *desks) take(v *van) *desk {
+	ds.mu.Lock()
+	defer ds.mu.Unlock()
+	if n := len(ds.free); n > 0 {
+		d := ds.free[n-1]
+		ds.free = ds.free[:n-1]
+		return d
+	}
+	return newDesk(v)
+}
+
+func (ds *desks) put(d *desk) {
+	ds.mu.Lock()
+	defer ds.mu.Unlock()
+	ds.free = append(ds.free, d)
 }
 
 // act is what a move does: open an item, or enter a place by one of its ways.

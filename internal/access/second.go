@@ -21,8 +21,8 @@ func (s *Solver) Second(ctx context.Context, q Query, best Plan) (Plan, bool, er
 	if len(ask.nowhere) > 0 {
 		return Plan{}, false, nil
 	}
-	d := s.desks.Get().(*desk)
-	defer s.desks.Put(d)
+	d := s.desks.take(s.van)
+	defer s.desks.put(d)
 	defer func() { d.bar = noAct }()
 	var all runnersUp
 	for _, step := range best.Steps {

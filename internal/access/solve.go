@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"strings"
-	"sync"
 	"sync/atomic"
 
 	"example.com/vanlog/internal/id"
@@ -47,7 +46,7 @@ func (c Cost) times(n int) Cost {
 type Solver struct {
 	van   *van
 	asked questions
-	desks sync.Pool // of *desk
+	desks desks
 
 	patience int          // nodes that a search for a cost looks at
 	unproven atomic.Int64 // costs whose search was broken off
@@ -59,7 +58,7 @@ type Solver struct {
 func NewSolver(places []Place, items []Item) *Solver {
 	s := &Solver{van: newVan(places, items), patience: patience}
 	s.asked.init()
-	s.desks.New = func() any { return newDesk(s.van) }
+	s.desks.put(newDesk(s.van))
 	return s
 }
 
@@ -111,8 +110,8 @@ type Step struct {
 // The ties are decided exactly, unless ctx ends first or the steps of the van come to
 // more than ten thousand years.
 func (s *Solver) Plan(ctx context.Context, q Query) (Plan, error) {
-	d := s.desks.Get().(*desk)
-	defer s.desks.Put(d)
+	d := s.desks.take(s.van)
+	defer s.desks.put(d)
 	ask := s.asked.find(s.van, q)
 	return d.plan(ctx, ask, q)
 }
