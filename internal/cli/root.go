@@ -8,6 +8,7 @@ package cli
 import (
 	"cmp"
 	"context"
+	"errors"
 	"io"
 	"time"
 
@@ -34,6 +35,18 @@ type World struct {
 	// Screens shows a build until the person leaves. An *Exit among its errors says how
 	// the process is to end.
 	Screens func(ctx context.Context, a *app.App) error
+	// Welcome asks a person who has no build how to begin, until begin has no error; it
+	// reports whether that is so, or the person left. Says is why there is none.
+	Welcome func(ctx context.Context, says string, begin func(Beginning) error) (bool, error)
+}
+
+// Beginning is how a person wants to begin: with the demonstration, with a build to be
+// written to Path, or with the one that is there.
+type Beginning struct {
+	Demo  bool
+	Path  string
+	Build *build.Build // nil: it is there
+	What  string       // what writing it does, for its history
 }
 
 // env is the world with the flags that all verbs have.
@@ -131,6 +144,10 @@ func (e *env) screens(c *cobra.Command, _ []string) error {
 		return hinted(errNoTerminal, "vanlog help lists the commands, which give the same answers: vanlog today, vanlog sequence, vanlog reach ITEM")
 	}
 	a, err := e.app()
+	var none *noBuildError
+	if errors.As(err, &none) || e.file == "" && errors.Is(err, build.ErrAbsent) {
+		return e.welcome(c.Context(), err)
+	}
 	if err != nil {
 		return err
 	}

@@ -63,7 +63,7 @@ func readCheck(s string) (tasks.Check, error) {
 	f = tidyCheck(f)
 	c := tasks.Check{ID: id.Check(f[0]), Kind: tasks.Kind(f[1]), What: f[2], Want: f[3], BeforeCover: f[4] == beforeCover}
 	if c.ID == "" {
-		c.ID = id.Check(propose(c.What))
+		c.ID = id.Check(id.Propose(c.What))
 	}
 	switch {
 	case !isKind(f[1]):

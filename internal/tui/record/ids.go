@@ -4,8 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
-	"unicode"
 
 	"example.com/vanlog/internal/access"
 	"example.com/vanlog/internal/build"
@@ -13,42 +11,6 @@ import (
 	"example.com/vanlog/internal/id"
 	"example.com/vanlog/internal/tui/widget"
 )
-
-// plainLetters writes the letters of western Europe in those that an id may have.
-var plainLetters = strings.NewReplacer("ä", "ae", "ö", "oe", "ü", "ue", "ß", "ss", "æ", "ae", "ø", "oe", "å", "aa",
-	"à", "a", "á", "a", "â", "a", "ã", "a", "ç", "c", "è", "e", "é", "e", "ê", "e", "ë", "e", "ì", "i", "í", "i", "î", "i", "ï", "i",
-	"ñ", "n", "ò", "o", "ó", "o", "ô", "o", "õ", "o", "ù", "u", "ú", "u", "û", "u", "ý", "y", "ł", "l", "š", "s", "ž", "z", "č", "c")
-
-// propose makes an id of a name: "Mount the pump board" gives mount-the-pump-board, cut to
-// the longest an id may be. A name without letters and digits gives none.
-func propose(name string) string {
-	var b strings.Builder
-	for _, r := range plainLetters.Replace(strings.ToLower(name)) {
-		switch {
-		case r >= 'a' && r <= 'z' || r >= '0' && r <= '9':
-			b.WriteRune(r)
-		case b.Len() > 0 && !strings.HasSuffix(b.String(), "-") && !unicode.Is(unicode.M, r):
-			b.WriteByte('-')
-		}
-	}
-	s := b.String()
-	return strings.Trim(s[:min(len(s), id.MaxLen)], "-")
-}
-
-// proposeFree is propose with a number at its end where the id is taken.
-func proposeFree(name string, taken []string) string {
-	base := propose(name)
-	if base == "" {
-		return ""
-	}
-	for n, s := 2, base; ; n++ {
-		if !slices.Contains(taken, s) {
-			return s
-		}
-		end := fmt.Sprintf("-%d", n)
-		s = strings.Trim(base[:min(len(base), id.MaxLen-len(end))], "-") + end
-	}
-}
 
 var errID = errors.New("an id is 1 to 40 of a-z, 0-9 and hyphens, not beginning with a hyphen")
 
@@ -73,7 +35,7 @@ func proposing(taken []string, name func(widget.Form) string) func(widget.Form, 
 		if !isNew || f.Touched("id") {
 			return f
 		}
-		return f.With("id", proposeFree(name(f), taken))
+		return f.With("id", id.ProposeFree(name(f), func(s string) bool { return slices.Contains(taken, s) }))
 	}
 }
 

@@ -204,7 +204,7 @@ func cutSheet(b build.Build) sheet[cutlist.Cut] {
 			idSlot(ids, func(c *cutlist.Cut) *id.Cut { return &c.ID }),
 		},
 		live: proposing(ids, func(f widget.Form) string {
-			if note := f.Value("note"); propose(note) != "" {
+			if note := f.Value("note"); id.Propose(note) != "" {
 				return note
 			}
 			return strings.TrimSpace(f.Value("stock") + " " + f.Value("length"))
