@@ -8,18 +8,25 @@ import (
 
 	"example.com/vanlog/internal/app"
 	"example.com/vanlog/internal/cli"
+	"example.com/vanlog/internal/settings"
 	"example.com/vanlog/internal/tui"
 	"example.com/vanlog/internal/units"
 )
 
 // screens shows a build until the person leaves.
 func screens(ctx context.Context, a *app.App) error {
-	return ended(tui.Run(ctx, a, onTerminal()))
+	o, err := onTerminal()
+	if err != nil {
+		return err
+	}
+	return ended(tui.Run(ctx, a, o))
 }
 
-func onTerminal() tui.Options {
-	return tui.Options{In: os.Stdin, Out: os.Stdout, Env: os.Getenv,
-		Now: func() units.Instant { return units.InstantOf(time.Now()) }}
+// onTerminal gives this terminal with the person's settings. The error is that of wrong settings.
+func onTerminal() (tui.Options, error) {
+	want, err := settings.Read(settings.File(os.Getenv))
+	return tui.Options{In: os.Stdin, Out: os.Stdout, Env: os.Getenv, Settings: want,
+		Now: func() units.Instant { return units.InstantOf(time.Now()) }}, err
 }
 
 // ended gives an error of the screens with the code that the process ends with: where a signal

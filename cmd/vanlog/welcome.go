@@ -16,7 +16,11 @@ import (
 // greet asks a person who has no build how to begin.
 func greet(ctx context.Context, says string, begin func(cli.Beginning) error) (bool, error) {
 	w := welcome.World{Files: buildsHere, There: there, Read: func(path string) ([]byte, error) { return os.ReadFile(home(path)) }}
-	begun, err := tui.Welcome(ctx, onTerminal(), w, says, func(b welcome.Beginning) error {
+	o, err := onTerminal()
+	if err != nil {
+		return false, err
+	}
+	begun, err := tui.Welcome(ctx, o, w, says, func(b welcome.Beginning) error {
 		b.Path = home(b.Path)
 		return begin(cli.Beginning(b))
 	})

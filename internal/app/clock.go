@@ -38,9 +38,9 @@ func (a *App) Start(ctx context.Context, t id.Task) (build.Change, error) {
 }
 
 // Stop stops the clock and makes its entry, with what r adds: note, photos, readings,
-// trips in, finished. Task and At are the clock's, and the minutes that it ran, unless
-// Minutes says how long the work really was: that it must where the clock ran for longer
-// than a day. build.ErrNothing where no clock runs.
+// trips in, finished. Task is the clock's; so are begin and minutes, unless At and Minutes
+// say when and how long the work really was: that they must where the clock ran for longer than
+// a day. build.ErrNothing where no clock runs.
 func (a *App) Stop(ctx context.Context, r LogRequest) (Logged, error) {
 	var out Logged
 	c, err := a.act(ctx, func(v *answer.View) (c build.Change, err error) {
@@ -67,7 +67,10 @@ func stopped(v *answer.View, r LogRequest) (Logged, error) {
 		return Logged{}, fmt.Errorf("the clock on %s runs since %s, that is %s: stop it with the time it really took",
 			clock.Task, clock.Since, units.Minutes(ran))
 	}
-	r.Task, r.At = clock.Task, &clock.Since
+	r.Task = clock.Task
+	if r.At == nil {
+		r.At = &clock.Since
+	}
 	r.Visits += clock.Visits
 	return entered(v, r, true)
 }

@@ -21,6 +21,8 @@ var may = map[string][]string{
 	"internal/id":          {},
 	"internal/units":       {},
 	"internal/termguard":   {},
+	"internal/settings":    {},
+	"internal/photo":       {},
 	"internal/calendar":    {"id", "units"},
 	"internal/tasks":       {"id", "units"},
 	"internal/parts":       {"id", "units"},
@@ -40,14 +42,14 @@ var may = map[string][]string{
 	"internal/demo":        with(domain, "build", "exchange"),
 	"internal/store":       with(domain, "build"),
 	"internal/app":         with(domain, "build", "answer", "plan", "exchange"),
-	"internal/cli":         with(domain, "build", "answer", "plan", "exchange", "demo", "app", "draw"),
+	"internal/cli":         with(domain, "build", "answer", "plan", "exchange", "demo", "app", "draw", "settings", "photo"),
 	"internal/testkit":     with(domain, "build"),
 	"internal/tui/widget":  {"id", "units"},
 	"internal/tui/screen":  with(domain, "build", "answer", "plan", "draw", "tui/widget", "tui/record"),
 	"internal/tui/welcome": with(domain, "build", "exchange", "starter", "tui/widget", "tui/record"),
 	"internal/tui/record":  with(domain, "build", "tui/widget"),
-	"internal/tui":         with(domain, "build", "answer", "plan", "app", "draw", "tui/widget", "tui/screen", "tui/record", "tui/welcome"),
-	"cmd/vanlog":           {"units", "build", "cli", "tui", "tui/welcome", "store", "app", "demo", "termguard"},
+	"internal/tui":         with(domain, "build", "answer", "plan", "app", "draw", "tui/widget", "tui/screen", "tui/record", "tui/welcome", "settings", "photo"),
+	"cmd/vanlog":           {"units", "build", "cli", "tui", "tui/welcome", "store", "app", "demo", "termguard", "settings"},
 }
 
 // onlyIn says which package alone may import a library.

@@ -2,10 +2,12 @@ package cli
 
 import (
 	"errors"
+	"fmt"
 
 	"github.com/spf13/cobra"
 
 	"example.com/vanlog/internal/id"
+	"example.com/vanlog/internal/units"
 )
 
 func newStart(e *env) *cobra.Command {
@@ -68,16 +70,27 @@ func (v *stopVerb) run(c *cobra.Command, args []string) error {
 	if err != nil {
 		return err
 	}
-	if err := v.words(&r, args); err != nil {
+	if err := v.words(&r, args, v.clock().Date()); err != nil {
+		return err
+	}
+	if err := v.newestFor(r.Photos); err != nil {
 		return err
 	}
 	a, err := v.app()
 	if err != nil {
 		return err
 	}
+	before, err := a.View(c.Context())
+	if err != nil {
+		return err
+	}
 	done, err := a.Stop(c.Context(), r)
 	if err != nil {
 		return err
+	}
+	if end, forgotten := before.Forgotten(before.Now); forgotten && r.Minutes == 0 {
+		fmt.Fprintf(v.Err, "the clock ran on past the end of the hours, %s: if it was forgotten, vanlog undo, then vanlog stop %s\n",
+			when(end), units.Minutes(end-done.At))
 	}
 	return v.logged(done)
 }

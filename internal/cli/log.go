@@ -21,7 +21,7 @@ type entryFlags struct {
 
 func (f *entryFlags) flags(s *pflag.FlagSet) {
 	s.IntVar(&f.visits, "visits", 0, "the `NUMBER` of trips in; 0: not counted")
-	s.StringArrayVar(&f.photos, "photo", nil, "a photo of it, the name of its `FILE`; may be repeated")
+	s.StringArrayVar(&f.photos, "photo", nil, "a photo of it, the name of its `FILE`, or newest: of the photo folder; may be repeated")
 	s.StringArrayVar(&f.readings, "reading", nil, "a proof, as `CHECK=VALUE`; may be repeated")
 	s.BoolVar(&f.finished, "finished", false, "the task is done")
 }
@@ -61,7 +61,7 @@ func newLog(e *env) *cobra.Command {
 		Use:   "log TASK [DURATION] [NOTE]",
 		Short: "write work done into the daybook",
 		Long: `Write work done into the daybook. The second argument is the duration where it reads as
-one: 1h30, 90m, 1.5h, 1:30 or 90 (minutes).`,
+one: 1h30, 90m, 1.5h, 1:30 or 90 (minutes); or from when to when: 9:10-10:45.`,
 		Example:           "  vanlog log mount-pump-board 1h30 'board up, hoses next' --visits 4 --reading strap-torque='12.1 N·m'",
 		Args:              takes(1, 3, "TASK, then DURATION and NOTE if you like (a NOTE of several words in quotes)"),
 		RunE:              v.run,
@@ -73,7 +73,7 @@ one: 1h30, 90m, 1.5h, 1:30 or 90 (minutes).`,
 
 func (v *logVerb) flags(s *pflag.FlagSet) {
 	v.entryFlags.flags(s)
-	s.StringVar(&v.began, "at", "", "the `TIME` the work began; else it ended just now")
+	s.StringVar(&v.began, "at", "", "the `TIME` the work began, or its date where the duration has the time; else it ended just now")
 }
 
 // maxTrips is the most trips in of one entry.
@@ -88,28 +88,42 @@ func (v *logVerb) request(args []string) (app.LogRequest, error) {
 		return r, err
 	}
 	r.Task = id.Task(args[0])
-	if err := v.words(&r, args[1:]); err != nil {
-		return r, err
-	}
+	day := v.clock().Date()
 	if v.began != "" {
-		at, err := units.ParseInstant(v.began)
+		at, err := units.ParseWhen(v.began)
 		if err != nil {
 			return r, usage("--at: %v", err)
 		}
-		r.At = &at
+		day = at.At.Date()
+		if !at.DateOnly {
+			r.At = &at.At
+		}
+	}
+	if err := v.words(&r, args[1:], day); err != nil {
+		return r, err
+	}
+	if v.began != "" && r.At == nil {
+		return r, usage("--at %s: want the time, too, such as %sT08:00, or a duration that has it, such as 9:10-10:45", v.began, day)
 	}
 	return r, nil
 }
 
-// words reads a duration, a note, or both.
-func (f *entryFlags) words(r *app.LogRequest, words []string) error {
+// words reads a duration, a note, or both. A piece of a day, 9:10-10:45, is one of this day.
+func (f *entryFlags) words(r *app.LogRequest, words []string, day units.Date) error {
 	if len(words) > 0 && (len(words) == 2 || isDuration(words[0])) {
-		m, err := units.ParseMinutes(words[0])
+		m, from, timed, err := units.ParseWorked(words[0])
 		if err != nil {
 			return usage("the duration: %v", err)
 		}
 		if m > maxMinutes {
 			return usage("the duration: %s is longer than a day; make an entry for each day", m)
+		}
+		if timed && r.At != nil {
+			return usage("the duration says when the work began, and so does --at: one of them will do, or --at with a date alone")
+		}
+		if timed {
+			at := day.Start() + units.Instant(from)
+			r.At = &at
 		}
 		r.Minutes, words = int(m), words[1:]
 	}
@@ -122,7 +136,7 @@ func (f *entryFlags) words(r *app.LogRequest, words []string) error {
 // isDuration reports whether a word is, or was meant to be, a duration: one word that begins
 // like a number.
 func isDuration(word string) bool {
-	_, err := units.ParseMinutes(word)
+	_, _, _, err := units.ParseWorked(word)
 	lower := strings.ToLower(word)
 	number := strings.ContainsAny(word[:min(1, len(word))], "0123456789+-.") || lower == "nan" || lower == "inf"
 	return err == nil || number && !strings.ContainsAny(word, " \t")
@@ -131,6 +145,9 @@ func isDuration(word string) bool {
 func (v *logVerb) run(c *cobra.Command, args []string) error {
 	r, err := v.request(args)
 	if err != nil {
+		return err
+	}
+	if err := v.newestFor(r.Photos); err != nil {
 		return err
 	}
 	a, err := v.app()

@@ -94,7 +94,7 @@ func TestLogWords(t *testing.T) {
 		{words: []string{""}},
 	} {
 		var r app.LogRequest
-		err := (&logVerb{}).words(&r, tt.words)
+		err := (&logVerb{}).words(&r, tt.words, 0)
 		if (err != nil) != tt.wrong || !tt.wrong && (r.Minutes != tt.minutes || r.Note != tt.note) {
 			t.Errorf("log TASK %q: %d minutes, note %q, %v; want %d, %q, wrong: %v", tt.words, r.Minutes, r.Note, err, tt.minutes, tt.note, tt.wrong)
 		}

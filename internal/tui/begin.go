@@ -18,7 +18,7 @@ func Welcome(ctx context.Context, o Options, w welcome.World, says string, begin
 	if !onTerminal(o) {
 		return false, ErrNoTerminal
 	}
-	m := starting{page: welcome.New(w, says), st: widget.NewStyles(renderer(o), dark(o.Env)), begin: begin}
+	m := starting{page: welcome.New(w, says), st: widget.NewStyles(renderer(o), dark(o)), begin: begin}
 	sig := listen()
 	defer sig.end()
 	p := tea.NewProgram(m, tea.WithContext(ctx), tea.WithInput(o.In), tea.WithOutput(o.Out), tea.WithAltScreen(), tea.WithoutSignalHandler())

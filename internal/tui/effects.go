@@ -133,8 +133,13 @@ func (m Model) run(e screen.Effect) (Model, tea.Cmd) {
 	switch e := e.(type) {
 	case nil:
 		return m, nil
-	case screen.StartClock, screen.StopClock, screen.CountOne, screen.Choose,
-		screen.MoveTask, screen.PinTask, screen.UnpinTask, screen.SaveDue, screen.TakeIn, saveRecord, dropRecord, undoLast, redoLast:
+	case screen.StopClock:
+		if _, forgotten := m.data.View.Forgotten(m.clock()); forgotten {
+			return m.push(newEntryForm(m.data, m.data.View.Build.Clock.Task, m.clock())), nil
+		}
+		return m.enqueue(e)
+	case screen.StartClock, screen.CountOne, screen.Choose, screen.MoveTask, screen.PinTask, screen.UnpinTask, screen.SaveDue, screen.TakeIn,
+		saveRecord, dropRecord, undoLast, redoLast, newestPhoto, correction, splitting, striking:
 		return m.enqueue(e)
 	case logEntry:
 		if e.request.Finished && !e.sure {
@@ -159,6 +164,9 @@ func (m Model) run(e screen.Effect) (Model, tea.Cmd) {
 		return m.showForecast()
 	case screen.AskToday:
 		return m, m.askToday(m.data.Seq)
+	case screen.AddPhoto:
+		next, photo := m.addPhoto(e.Task)
+		return next.run(photo)
 	case openChanges:
 		return m, m.readHistory()
 	case searchOn:
@@ -193,6 +201,21 @@ func (m Model) runHere(e screen.Effect) Model {
 		return m.push(newMenu(m.top().Scope(), m.focusTitle()))
 	case screen.OpenEntry:
 		return m.push(newEntryForm(m.data, e.Task, m.clock()))
+	case screen.OpenNote:
+		return m.push(m.noteForm(e.Task))
+	case screen.OpenReading:
+		return m.pushOr(m.readingForm(e.Task))
+	case screen.OpenCorrection:
+		return m.push(m.correctForm(e.Key, e.Base))
+	case screen.OpenSplit:
+		return m.pushOr(m.splitForm(e.Key, e.Base))
+	case screen.AskStrike:
+		return m.askStrike(e)
+	case screen.OpenFilter:
+		return m.push(m.filterForm(e.Filter))
+	case filterDays:
+		m.screens[daybookAt] = m.screens[daybookAt].(screen.Daybook).Filtered(e.filter)
+		return m
 	case openEditor:
 		return m.push(editorPage{editor: e.editor})
 	case askRemoval:
@@ -231,6 +254,14 @@ func write(ctx context.Context, a *app.App, e screen.Effect) (string, error) {
 		c, err = a.TripIn(ctx)
 	case logEntry:
 		return e.write(ctx, a)
+	case newestPhoto:
+		return e.write(ctx, a)
+	case correction:
+		return entered(a.Correct(ctx, e.key, &e.base, e.entry))
+	case splitting:
+		c, err = a.Split(ctx, e.key, &e.base, e.rest)
+	case striking:
+		c, err = a.Strike(ctx, e.key, &e.base)
 	case screen.Choose:
 		return choose(ctx, a, e.Option)
 	case screen.MoveTask:

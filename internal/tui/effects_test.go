@@ -32,6 +32,11 @@ func allEffects(b build.Build) []screen.Effect {
 		openEditor{record.New(build.TaskKind, b, b.Tasks.Keys[0])}, openChanges{}, sayWrong{"no"}, swapPanes{}, searchOn{},
 		searchEnd{}, leave{}, sleep{}, swapPointer{}, undoLast{}, redoLast{}, askRemoval{build.ItemKind, b.Items.Keys[0], "frame"},
 		askWay{b.Places.Keys[0], 0}, dropRecord{build.PartKind, b.Parts.Keys[1]},
+		screen.OpenNote{Task: "run-cable"}, screen.AddPhoto{Task: "run-cable"}, screen.OpenReading{Task: "mount-pump"},
+		screen.OpenCorrection{Key: b.Days.Keys[0], Base: b.Days.Rows[0]}, screen.OpenSplit{Key: b.Days.Keys[0], Base: b.Days.Rows[0]},
+		screen.AskStrike{Key: b.Days.Keys[0], Base: b.Days.Rows[0]}, screen.OpenFilter{}, newestPhoto{task: "run-cable", folder: "."},
+		correction{b.Days.Keys[0], b.Days.Rows[0], b.Days.Rows[0]}, splitting{b.Days.Keys[0], b.Days.Rows[0], app.Rest{Minutes: 5}},
+		striking{b.Days.Keys[0], b.Days.Rows[0]}, filterDays{answer.DayFilter{Words: "step"}},
 		logEntry{request: app.LogRequest{Task: "run-cable", Minutes: 5}}, saveRecord{build.PlaceKind, b.Places.Keys[2], b.Places.Rows[2]},
 	}
 }

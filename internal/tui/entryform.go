@@ -6,8 +6,8 @@ import (
 	"strconv"
 	"strings"
 
+	"example.com/vanlog/internal/answer"
 	"example.com/vanlog/internal/app"
-	"example.com/vanlog/internal/daybook"
 	"example.com/vanlog/internal/id"
 	"example.com/vanlog/internal/tasks"
 	"example.com/vanlog/internal/tui/screen"
@@ -18,6 +18,7 @@ import (
 // entryForm is the form of an entry in the daybook.
 type entryForm struct {
 	task   tasks.Task
+	today  units.Date
 	clock  bool // the entry of the running clock: how long is known
 	form   widget.Form
 	saving bool // sent off: it stays until that has worked
@@ -37,16 +38,16 @@ const (
 // newEntryForm makes the form for a task at a time. Where the clock runs on the task, the
 // form stops it.
 func newEntryForm(d screen.Data, t id.Task, now units.Instant) entryForm {
-	f := entryForm{task: tasks.Task{ID: t}}
+	f := entryForm{task: tasks.Task{ID: t}, today: now.Date()}
 	if i, ok := d.View.Live.TaskAt[t]; ok {
 		f.task = d.View.Live.Tasks[i]
 	}
 	duration := widget.Field{Name: durationField, Label: "How long", Check: checkDuration,
-		Hint: "1h30, 90m, 1.5h or 90 (minutes); empty: only a word, a photo or a reading"}
+		Hint: "1h30, 90m, 1.5h, 90 (minutes) or 9:10-10:45; empty: only a word, a photo or a reading"}
 	visits := widget.Field{Name: visitsField, Label: "Trips in", Check: checkVisits, Hint: "how often you went in; empty: not counted"}
 	if c := d.View.Build.Clock; c != nil && c.Task == t {
 		f.clock = true
-		duration = clockDuration(now - c.Since)
+		duration = clockDuration(d.View, now)
 		if c.Visits > 0 {
 			visits.Hint = fmt.Sprintf("besides the %d counted by the clock", c.Visits)
 		}
@@ -66,15 +67,22 @@ func newEntryForm(d screen.Data, t id.Task, now units.Instant) entryForm {
 	return f
 }
 
-// clockDuration shows how long the clock has run. Where that is longer than a day, the
-// person must say how long the work was.
-func clockDuration(ran units.Instant) widget.Field {
-	text := units.Minutes(max(0, ran)).String()
-	if ran > units.Day {
-		return widget.Field{Name: durationField, Label: "How long", Required: true, Check: checkDuration,
-			Hint: "the clock has run for " + text + ": how long was the work?"}
+// clockDuration shows how long the clock has run. Where it seems to have been forgotten, the
+// person must say how long the work was; until the end of the hours is proposed.
+func clockDuration(v *answer.View, now units.Instant) widget.Field {
+	since := v.Build.Clock.Since
+	text := units.Minutes(max(0, now-since)).String()
+	end, forgotten := v.Forgotten(now)
+	if !forgotten && now-since <= units.Day {
+		return widget.Field{Name: durationField, Label: "How long", Locked: true, Value: text + " by the clock"}
 	}
-	return widget.Field{Name: durationField, Label: "How long", Locked: true, Value: text + " by the clock"}
+	f := widget.Field{Name: durationField, Label: "How long", Required: true, Check: checkDuration,
+		Hint: "the clock has run for " + text + ": how long was the work?"}
+	if forgotten {
+		f.Value = units.Minutes(end - since).String()
+		f.Hint = fmt.Sprintf("the clock has run for %s, past your hours: until %s it is %s. How long was the work?", text, end.Format("Mon 15:04"), f.Value)
+	}
+	return f
 }
 
 // readingFields gives a field for each proof that is read off something, those still
@@ -101,7 +109,7 @@ func readingFields(d screen.Data, t tasks.Task) []widget.Field {
 }
 
 func checkDuration(text string) error {
-	_, err := units.ParseMinutes(text)
+	_, _, _, err := units.ParseWorked(text)
 	return err
 }
 
@@ -139,26 +147,33 @@ func checkReading(c tasks.Check) func(string) error {
 
 // entry gives what was filled in.
 func (f entryForm) entry() logEntry {
-	r := app.LogRequest{Task: f.task.ID, Note: strings.TrimSpace(f.form.Value(noteField)),
-		Finished: f.form.Value(finishedField) == "yes", Photos: strings.Split(f.form.Value(photosField), "\n")}
-	if f.form.Value(photosField) == "" {
-		r.Photos = nil
+	r := requestIn(f.form, f.task, f.today)
+	r.Task = f.task.ID
+	return logEntry{request: r, stop: f.clock}
+}
+
+// requestIn gives what was filled in for an entry of a task. A piece of a day is one of the day
+// on which it began, if that is said, else of the day that is given. The form lets nothing else
+// through, but what the clock says, or nothing.
+func requestIn(f widget.Form, t tasks.Task, day units.Date) app.LogRequest {
+	r := app.LogRequest{Note: strings.TrimSpace(f.Value(noteField)), Finished: f.Value(finishedField) == "yes", Readings: readingsIn(f, t)}
+	if text := f.Value(photosField); text != "" {
+		r.Photos = strings.Split(text, "\n")
 	}
-	if n, err := units.ParseMinutes(f.form.Value(durationField)); err == nil {
-		r.Minutes = int(n) // the form lets nothing else through, but what the clock says, or nothing
-	}
-	if n, err := strconv.Atoi(strings.TrimSpace(f.form.Value(visitsField))); err == nil {
+	if n, err := strconv.Atoi(strings.TrimSpace(f.Value(visitsField))); err == nil {
 		r.Visits = n
 	}
-	if began, err := units.ParseInstant(strings.TrimSpace(f.form.Value(beganField))); err == nil {
-		r.At = &began
+	if began, err := units.ParseInstant(strings.TrimSpace(f.Value(beganField))); err == nil {
+		r.At, day = &began, began.Date()
 	}
-	for _, c := range f.task.Checks {
-		if v := strings.TrimSpace(f.form.Value(readingField + string(c.ID))); v != "" {
-			r.Readings = append(r.Readings, daybook.Reading{Check: c.ID, Value: v})
+	if n, from, timed, err := units.ParseWorked(f.Value(durationField)); err == nil {
+		r.Minutes = int(n)
+		if timed {
+			at := day.Start() + units.Instant(from)
+			r.At = &at
 		}
 	}
-	return logEntry{request: r, stop: f.clock}
+	return r
 }
 
 func (f entryForm) Scope() string                                   { return formScope }

@@ -30,6 +30,7 @@ type world struct {
 	after   func(d time.Duration, msg tea.Msg) tea.Cmd // says msg after d; tests say nothing
 	improve time.Duration                              // to search for better orders; 0: the first will do
 	lives   int                                        // of the forecast on the top line; 0: there is none
+	photos  string                                     // the folder where pictures arrive; empty: none is set
 	writes  *gate
 }
 
@@ -89,6 +90,7 @@ const (
 	sequenceAt = 1
 	reachAt    = 2
 	closeInAt  = 3
+	daybookAt  = 4
 	partsAt    = 5
 	designsAt  = 6
 )
@@ -210,6 +212,14 @@ func (m Model) withTop(s screen.Screen) Model {
 func (m Model) push(p screen.Screen) Model {
 	m.pages = append(m.pages[:len(m.pages):len(m.pages)], p.With(m.data))
 	return m
+}
+
+// pushOr opens a page, or says why it cannot be.
+func (m Model) pushOr(p screen.Screen, err error) Model {
+	if err != nil {
+		return m.fail(err)
+	}
+	return m.push(p)
 }
 
 // pop closes the page on top.

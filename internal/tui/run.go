@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -15,6 +16,7 @@ import (
 	"github.com/muesli/termenv"
 
 	"example.com/vanlog/internal/app"
+	"example.com/vanlog/internal/settings"
 	"example.com/vanlog/internal/tui/widget"
 	"example.com/vanlog/internal/units"
 )
@@ -27,6 +29,8 @@ type Options struct {
 	// which is dark, light or auto, and VANLOG_MOUSE, which is on or off (as without it).
 	Env func(string) string
 	Now func() units.Instant
+	// Settings are what the person wants; the environment goes before them.
+	Settings settings.Settings
 }
 
 // ErrNoTerminal says that there is no terminal that the screens could be drawn on.
@@ -48,9 +52,10 @@ func Run(ctx context.Context, a *app.App, o Options) error {
 	}
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
-	w := world{ctx: ctx, app: a, now: o.Now, after: after, improve: searchAtOnce, lives: livesAtOnce, writes: &gate{}}
-	m := newModel(w, widget.NewStyles(renderer(o), dark(o.Env)))
-	m.pointer = o.Env("VANLOG_MOUSE") == "on"
+	w := world{ctx: ctx, app: a, now: o.Now, after: after, improve: searchAtOnce, lives: livesAtOnce, writes: &gate{},
+		photos: o.Settings.PhotoFolder}
+	m := newModel(w, widget.NewStyles(renderer(o), dark(o)))
+	m.pointer = cmp.Or(o.Env("VANLOG_MOUSE"), o.Settings.Mouse) == "on"
 	sig := listen()
 	defer sig.end()
 	p := tea.NewProgram(watched{m, sig}, tea.WithContext(ctx), tea.WithInput(o.In), tea.WithOutput(o.Out),
@@ -113,20 +118,21 @@ func (e environment) Environ() []string {
 // asks the terminal, which might not answer.
 func renderer(o Options) *lipgloss.Renderer {
 	r := lipgloss.NewRenderer(o.Out, termenv.WithEnvironment(environment(o.Env)), termenv.WithTTY(true))
-	r.SetHasDarkBackground(dark(o.Env))
+	r.SetHasDarkBackground(dark(o))
 	return r
 }
 
-// dark reports whether the ground is dark: as VANLOG_THEME says, else unless COLORFGBG says
-// that it is light (its last number is a colour of the 16: 7 and 9 to 15 are light ones).
-func dark(env func(string) string) bool {
-	switch env("VANLOG_THEME") {
+// dark reports whether the ground is dark: as VANLOG_THEME says, or the settings, else unless
+// COLORFGBG says that it is light (its last number is a colour of the 16: 7 and 9 to 15 are light
+// ones).
+func dark(o Options) bool {
+	switch cmp.Or(o.Env("VANLOG_THEME"), o.Settings.Theme) {
 	case "dark":
 		return true
 	case "light":
 		return false
 	}
-	fields := strings.Split(env("COLORFGBG"), ";")
+	fields := strings.Split(o.Env("COLORFGBG"), ";")
 	ground, err := strconv.Atoi(fields[len(fields)-1])
 	return err != nil || ground != 7 && ground < 9
 }

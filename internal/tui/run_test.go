@@ -39,7 +39,7 @@ func TestDark(t *testing.T) {
 		{[]string{"VANLOG_THEME", "light"}, false},
 		{[]string{"VANLOG_THEME", "auto", "COLORFGBG", "0;15"}, false},
 	} {
-		if got := dark(env(tt.env...)); got != tt.want {
+		if got := dark(Options{Env: env(tt.env...)}); got != tt.want {
 			t.Errorf("dark(%v) = %v, want %v", tt.env, got, tt.want)
 		}
 	}

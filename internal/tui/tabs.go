@@ -28,14 +28,18 @@ func tabs() []tab {
 
 // tabLine gives the screens, and the running clock: as much of it as there is room for.
 func (m Model) tabLine() string {
+	room := m.w
+	if shortest := m.clockText(leastClock); shortest != "" {
+		room -= leastClock + 2
+	}
 	left := m.tabWords("  ", true)
-	if ansi.StringWidth(left) > m.w {
+	if ansi.StringWidth(left) > room {
 		left = m.tabWords(" ", true)
 	}
-	if ansi.StringWidth(left) > m.w {
+	if ansi.StringWidth(left) > room {
 		left = m.tabWords(" ", false)
 	}
-	room := max(0, m.w-ansi.StringWidth(left)-2)
+	room = max(0, m.w-ansi.StringWidth(left)-2)
 	right := m.clockText(room)
 	gap := max(0, m.w-ansi.StringWidth(left)-ansi.StringWidth(right))
 	return widget.Fit(left+strings.Repeat(" ", gap)+m.st.Good.Render(right), m.w)
@@ -77,6 +81,9 @@ func (m Model) tabWords(gap string, named bool) string {
 	return strings.Join(words, gap)
 }
 
+// leastClock is the room that the clock is given before the screens have their names.
+const leastClock = len("clock 10h00")
+
 // leastTitle is the least room in which the name of a task says something.
 const leastTitle = 10
 
@@ -88,6 +95,9 @@ func (m Model) clockText(w int) string {
 	}
 	c := m.data.View.Build.Clock
 	text, in := "clock "+units.Minutes(max(0, m.clock()-c.Since)).String(), ""
+	if _, forgotten := m.data.View.Forgotten(m.clock()); forgotten {
+		text += ", past your hours?"
+	}
 	if c.Visits > 0 {
 		in = fmt.Sprintf(" (%d in)", c.Visits)
 	}

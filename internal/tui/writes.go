@@ -51,6 +51,15 @@ func (m Model) waiting() bool {
 	return ok && w.Waiting()
 }
 
+// writes reports whether an effect is a change to be written.
+func writes(e screen.Effect) bool {
+	switch e.(type) {
+	case logEntry, correction, splitting, striking:
+		return true
+	}
+	return false
+}
+
 // enqueue writes a change, after those before it.
 func (m Model) enqueue(e screen.Effect) (Model, tea.Cmd) {
 	m.asked++

@@ -3,6 +3,7 @@ package units
 import (
 	"regexp"
 	"strconv"
+	"strings"
 )
 
 // spanForm is a clock time, a dash and a clock time. The groups are hours and minutes.
@@ -26,6 +27,23 @@ func ParseSpan(s string) (from, to int, err error) {
 		return 0, 0, &QuantityError{s, "runs over midnight: write one piece for each day, to 24:00 and from 0:00"}
 	}
 	return from, to, nil
+}
+
+// ParseWorked reads how long work took, as ParseMinutes does, or from when to when, as
+// ParseSpan does: timed says that, and from is then its begin in minutes from 00:00. The error
+// is a *QuantityError.
+func ParseWorked(s string) (m Minutes, from int, timed bool, err error) {
+	if m, err = ParseMinutes(s); err == nil {
+		return m, 0, false, nil
+	}
+	from, to, spanErr := ParseSpan(s)
+	switch {
+	case spanErr == nil:
+		return Minutes(to - from), from, true, nil
+	case strings.ContainsAny(trimSpace(s), "–—−-"):
+		err = spanErr
+	}
+	return 0, 0, false, err
 }
 
 // clock gives the minute of the day, or -1 for what no clock shows. Both are digits.

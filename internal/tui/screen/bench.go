@@ -150,6 +150,8 @@ func (b Bench) Do(a Action) (Screen, Effect) {
 		return b, StartClock{Task: t}
 	case a == WriteEntry:
 		return b, OpenEntry{Task: t}
+	case a == WriteNote || a == TakePhoto || a == TakeReading:
+		return b, b.data.capture(a, t)
 	case a == FinishTask:
 		return b, Finish{Task: t}
 	}

@@ -6,16 +6,21 @@ import (
 	"strconv"
 	"strings"
 
+	"example.com/vanlog/internal/answer"
 	"example.com/vanlog/internal/build"
 	"example.com/vanlog/internal/daybook"
+	"example.com/vanlog/internal/id"
 	"example.com/vanlog/internal/tasks"
 	"example.com/vanlog/internal/tui/widget"
 )
 
 // Daybook shows what was done, the newest first. The zero Daybook has no data yet.
 type Daybook struct {
-	data Data
-	list widget.List
+	data   Data
+	list   widget.List
+	filter answer.DayFilter
+	number int // entries that are shown
+	sum    int // their minutes
 }
 
 // Scope is DaybookScope.
@@ -29,7 +34,8 @@ func (b Daybook) With(d Data) Screen {
 	}
 	newest := b.onNewest()
 	b.data = d
-	b.list = b.list.WithRows(b.rows()).Sized(d.Lines)
+	b = b.withRows()
+	b.list = b.list.Sized(d.Lines)
 	if newest {
 		b.list, _ = b.list.Key(widget.Key{Name: "home"})
 	}
@@ -41,39 +47,56 @@ func (b Daybook) onNewest() bool {
 	if !ok {
 		return true
 	}
-	keys := b.data.View.Build.Days.Keys
-	return row.ID == rowID(keys[len(keys)-1])
+	shown := b.shown()
+	return len(shown) > 0 && row.ID == rowID(shown[len(shown)-1].Number)
 }
 
 func rowID(k build.Key) string { return strconv.FormatUint(uint64(k), 10) }
 
-func (b Daybook) rows() []widget.Row {
-	days := b.data.View.Build.Days
-	var rows []widget.Row
-	for i := days.Len() - 1; i >= 0; {
-		first := i
-		for first >= 0 && days.Rows[first].At.Date() == days.Rows[i].At.Date() {
-			first--
-		}
-		rows = append(rows, dayHead(days.Rows[first+1:i+1]))
-		for ; i > first; i-- {
-			rows = append(rows, b.row(days.Keys[i], days.Rows[i]))
-		}
+// shown gives the entries that the filter wants, oldest first. A filter that names what is
+// no longer there wants none.
+func (b Daybook) shown() []answer.DayRow {
+	rows, err := b.data.View.Daybook(b.filter)
+	if err != nil {
+		return nil
 	}
 	return rows
 }
 
+// withRows lists the entries under their days, the newest first.
+func (b Daybook) withRows() Daybook {
+	days := b.shown()
+	var rows []widget.Row
+	b.number, b.sum = len(days), 0
+	for i := len(days) - 1; i >= 0; {
+		first := i
+		for first >= 0 && days[first].At.Date() == days[i].At.Date() {
+			first--
+		}
+		rows = append(rows, dayHead(days[first+1:i+1]))
+		for ; i > first; i-- {
+			rows = append(rows, b.row(days[i].Number, days[i].Entry))
+			b.sum += days[i].Minutes
+		}
+	}
+	b.list = b.list.WithRows(rows)
+	return b
+}
+
 // dayHead is the line over the entries of one day.
-func dayHead(entries []daybook.Entry) widget.Row {
+func dayHead(of []answer.DayRow) widget.Row {
 	sum := 0
-	for _, e := range entries {
+	for _, e := range of {
 		sum += e.Minutes
 	}
-	noun := "entries"
-	if len(entries) == 1 {
-		noun = "entry"
+	return widget.Row{Head: true, Text: fmt.Sprintf("%s   %s, %s", day(of[0].At.Date()), work(sum), entries(len(of)))}
+}
+
+func entries(n int) string {
+	if n == 1 {
+		return "1 entry"
 	}
-	return widget.Row{Head: true, Text: fmt.Sprintf("%s   %s, %d %s", day(entries[0].At.Date()), work(sum), len(entries), noun)}
+	return fmt.Sprintf("%d entries", n)
 }
 
 func (b Daybook) row(k build.Key, e daybook.Entry) widget.Row {
@@ -130,8 +153,12 @@ func (b Daybook) Do(a Action) (Screen, Effect) {
 	if b.data.View == nil {
 		return b, nil
 	}
-	_, e, ok := b.entry()
+	k, e, ok := b.entry()
 	switch {
+	case a == FilterEntries:
+		return b, OpenFilter{b.filter}
+	case a == Back && !b.filter.All():
+		return b.Filtered(answer.DayFilter{}), nil
 	case a == CountTrip:
 		return b, CountOne{}
 	case a == ToggleClock && b.data.View.Build.Clock != nil:
@@ -142,8 +169,37 @@ func (b Daybook) Do(a Action) (Screen, Effect) {
 		return b, StartClock{Task: e.Task}
 	case a == WriteEntry:
 		return b, OpenEntry{Task: e.Task}
+	case a == WriteNote || a == TakePhoto || a == TakeReading:
+		return b, b.data.capture(a, e.Task)
+	case a == CorrectEntry:
+		return b, OpenCorrection{Key: k, Base: e}
+	case a == SplitEntry:
+		return b, OpenSplit{Key: k, Base: e}
+	case a == StrikeEntry:
+		return b, AskStrike{Key: k, Base: e}
 	}
 	return b, nil
+}
+
+// capture asks for a note, a photo or a reading: for the task that the clock runs on, else
+// for the one under the cursor.
+func (d Data) capture(a Action, t id.Task) Effect {
+	if c := d.View.Build.Clock; c != nil {
+		t = c.Task
+	}
+	switch a {
+	case WriteNote:
+		return OpenNote{Task: t}
+	case TakePhoto:
+		return AddPhoto{Task: t}
+	}
+	return OpenReading{Task: t}
+}
+
+// Filtered gives the daybook with only the entries that a filter wants.
+func (b Daybook) Filtered(f answer.DayFilter) Daybook {
+	b.filter = f
+	return b.With(b.data).(Daybook)
 }
 
 // Typed has no use for letters.
@@ -163,10 +219,44 @@ func (b Daybook) View(st widget.Styles, w, h int) string {
 	switch {
 	case b.data.View == nil:
 		return notYet(st, w, h)
+	case !b.filter.All() && b.number == 0 && h > 8:
+		return widget.Cells(strings.Join(widget.Wrap(b.filterWords(), w), "\n"), w, h)
 	case b.data.View.Build.Days.Len() == 0:
 		return widget.Cells(strings.Join(widget.Wrap("Nothing is logged yet. On the Bench, s starts the clock on a task and l writes an entry.", w), "\n"), w, h)
 	}
-	return stacked(st, w, h, b.foot(st, w), func(w, h int) string { return b.list.View(st, w, h) })
+	list := func(w, h int) string { return b.list.View(st, w, h) }
+	if words := b.filterWords(); words != "" && h > 8 {
+		return st.Strong.Render(widget.Fit(words, w)) + "\n" + stacked(st, w, h-1, b.foot(st, w), list)
+	}
+	return stacked(st, w, h, b.foot(st, w), list)
+}
+
+// filterWords says which entries are shown; empty for all.
+func (b Daybook) filterWords() string {
+	f := b.filter
+	if f.All() {
+		return ""
+	}
+	var of []string
+	if f.Task != "" {
+		of = append(of, b.data.task(f.Task).Title())
+	}
+	if f.Place != "" {
+		of = append(of, b.data.thing(string(f.Place)))
+	}
+	if f.Item != "" {
+		of = append(of, b.data.thing(string(f.Item)))
+	}
+	if f.From != nil {
+		of = append(of, "from "+day(*f.From))
+	}
+	if f.To != nil {
+		of = append(of, "to "+day(*f.To))
+	}
+	if f.Words != "" {
+		of = append(of, strconv.Quote(f.Words))
+	}
+	return fmt.Sprintf("Only %s: %s, %s. Esc shows all.", strings.Join(of, ", "), entries(b.number), work(b.sum))
 }
 
 func (b Daybook) foot(st widget.Styles, w int) []string {

@@ -2,6 +2,8 @@ package screen
 
 import (
 	"example.com/vanlog/internal/answer"
+	"example.com/vanlog/internal/build"
+	"example.com/vanlog/internal/daybook"
 	"example.com/vanlog/internal/id"
 	"example.com/vanlog/internal/units"
 )
@@ -17,6 +19,36 @@ type CountOne struct{}
 
 // OpenEntry wants an entry for a task to be filled in by the person.
 type OpenEntry struct{ Task id.Task }
+
+// OpenNote wants a note on a task to be written by the person.
+type OpenNote struct{ Task id.Task }
+
+// AddPhoto wants the newest picture entered for a task.
+type AddPhoto struct{ Task id.Task }
+
+// OpenReading wants readings for a task to be filled in by the person.
+type OpenReading struct{ Task id.Task }
+
+// OpenCorrection wants an entry of the daybook to be changed by the person.
+type OpenCorrection struct {
+	Key  build.Key
+	Base daybook.Entry // as it is seen
+}
+
+// OpenSplit wants an entry of the daybook to be split by the person.
+type OpenSplit struct {
+	Key  build.Key
+	Base daybook.Entry
+}
+
+// AskStrike wants an entry of the daybook struck out, after a question.
+type AskStrike struct {
+	Key  build.Key
+	Base daybook.Entry
+}
+
+// OpenFilter wants the person to say which entries of the daybook to show.
+type OpenFilter struct{ Filter answer.DayFilter }
 
 // Finish wants a task finished, once the person knows what that buries.
 type Finish struct{ Task id.Task }
@@ -104,6 +136,27 @@ func (CountOne) Effect() {}
 
 // Effect marks OpenEntry as an Effect.
 func (OpenEntry) Effect() {}
+
+// Effect marks OpenNote as an Effect.
+func (OpenNote) Effect() {}
+
+// Effect marks AddPhoto as an Effect.
+func (AddPhoto) Effect() {}
+
+// Effect marks OpenReading as an Effect.
+func (OpenReading) Effect() {}
+
+// Effect marks OpenCorrection as an Effect.
+func (OpenCorrection) Effect() {}
+
+// Effect marks OpenSplit as an Effect.
+func (OpenSplit) Effect() {}
+
+// Effect marks AskStrike as an Effect.
+func (AskStrike) Effect() {}
+
+// Effect marks OpenFilter as an Effect.
+func (OpenFilter) Effect() {}
 
 // Effect marks Finish as an Effect.
 func (Finish) Effect() {}

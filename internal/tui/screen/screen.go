@@ -36,6 +36,13 @@ const (
 	CountTrip   // count a trip in on the running clock
 	WriteEntry  // write an entry for the task
 	FinishTask
+	WriteNote
+	TakePhoto
+	TakeReading
+	CorrectEntry
+	SplitEntry
+	StrikeEntry
+	FilterEntries
 	Earlier // scroll the calendar
 	Later
 	Finer // the scale of the calendar
