@@ -20,7 +20,7 @@ import (
 // turn, places that cannot be reached, dates that cannot be held. It never gives nil.
 func (v *View) Audit(ctx context.Context) []build.Problem {
 	a := &auditor{v: v, ctx: ctx, found: []build.Problem{}, said: map[burying]bool{}}
-	for _, look := range []func(){a.order, a.plan, a.noWayIn, a.unreachable, a.buried, a.coveredUnproven, a.aboutToBury, a.planBuries, a.ahead, a.redundant} {
+	for _, look := range []func(){a.order, a.plan, a.noWayIn, a.unreachable, a.buried, a.coveredUnproven, a.outOfTolerance, a.aboutToBury, a.snagsAboutToGo, a.planBuries, a.ahead, a.redundant} {
 		if ctx.Err() == nil {
 			look()
 		}

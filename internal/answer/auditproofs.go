@@ -151,3 +151,33 @@ func proofText(o Owed) string {
 	}
 	return fmt.Sprintf("%s (%s)", o.Check, o.What)
 }
+
+// outOfTolerance finds proofs whose last reading is not what is wanted.
+func (a *auditor) outOfTolerance() {
+	for _, t := range a.v.Live.Tasks {
+		for _, c := range t.Checks {
+			if p := a.v.proof(t, c); p.State == ProofOut {
+				a.add("out of tolerance", string(t.ID), fmt.Sprintf("put it right, and log %s --reading %s=VALUE", t.ID, c.ID),
+					"%s: the last reading for %s was %s", t.Title(), proofText(Owed{Task: t.ID, Check: c.ID, What: c.What}), p.Value)
+			}
+		}
+	}
+}
+
+// snagsAboutToGo finds open snags that the work that can be done now would close in.
+func (a *auditor) snagsAboutToGo() {
+	for _, s := range a.v.Build.Snags.Rows {
+		if !a.v.SnagOpen(s) {
+			continue
+		}
+		now := Sequence{}
+		for _, t := range a.v.Live.Tasks {
+			if st := a.v.Status(t.ID); (st == Workable || st == UnderWay) && t.ID != s.Became {
+				now.Tasks = append(now.Tasks, Row{ID: t.ID})
+			}
+		}
+		if by, ok := a.v.snagHider(&now, s); ok {
+			a.add("snag about to be closed in", string(s.ID), fmt.Sprintf("mend it before %s", by.ID), "%s would close in a snag: %s", a.v.taskTitle(by.ID), s.What)
+		}
+	}
+}

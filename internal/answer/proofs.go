@@ -43,7 +43,7 @@ func (v *View) owedBeforeCoverBy(t tasks.Task, by units.Instant) []Owed {
 const everything = units.Instant(math.MaxInt64)
 
 // Given reports whether the daybook holds proof c of t: its last reading is within what
-// is wanted, or there is a photo for it. Where nothing is said of what is wanted, any
+// is wanted, or there is a photo for it: the first photo is for the first proof by photo, and so on. Where nothing is said of what is wanted, any
 // reading will do that does not say no.
 func (v *View) Given(t id.Task, c id.Check) bool {
 	task, _ := v.task(t)
@@ -55,7 +55,7 @@ func (v *View) Given(t id.Task, c id.Check) bool {
 // entry has ended.
 func (v *View) givenBy(t tasks.Task, c tasks.Check, by units.Instant) bool {
 	if c.Kind == tasks.Photo {
-		return v.hasPhoto(t.ID, by)
+		return v.photos(t.ID, by) > photosBefore(t, c.ID)
 	}
 	value, ok := v.lastReading(t.ID, c.ID, by)
 	if !ok {
@@ -67,13 +67,30 @@ func (v *View) givenBy(t tasks.Task, c tasks.Check, by units.Instant) bool {
 	return within(value, c.Want)
 }
 
-func (v *View) hasPhoto(t id.Task, by units.Instant) bool {
+// photos counts the photos of a task that were in at a time.
+func (v *View) photos(t id.Task, by units.Instant) int {
+	n := 0
 	for _, e := range v.Entries(t) {
-		if len(e.Photos) > 0 && e.End() <= by {
-			return true
+		if e.End() <= by {
+			n += len(e.Photos)
 		}
 	}
-	return false
+	return n
+}
+
+// photosBefore counts the proofs by photo that a task owes before one of them: each photo proves
+// one, in their order.
+func photosBefore(t tasks.Task, c id.Check) int {
+	n := 0
+	for _, other := range t.Checks {
+		if other.ID == c {
+			break
+		}
+		if other.Kind == tasks.Photo {
+			n++
+		}
+	}
+	return n
 }
 
 func (v *View) lastReading(t id.Task, c id.Check, by units.Instant) (value string, ok bool) {

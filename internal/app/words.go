@@ -82,6 +82,8 @@ func nameOf(row any) string {
 		return string(r.ID)
 	case cutlist.Cut:
 		return string(r.ID)
+	case daybook.Snag:
+		return string(r.ID)
 	case daybook.Entry:
 		return fmt.Sprintf("%s of %s", r.Task, r.At)
 	}
@@ -111,6 +113,8 @@ func rowOf(b build.Build, kind build.Kind, k build.Key) any {
 		return row(b.Cuts, k)
 	case build.DayKind:
 		return row(b.Days, k)
+	case build.SnagKind:
+		return row(b.Snags, k)
 	}
 	return nil
 }

@@ -57,7 +57,8 @@ type Build struct {
 	Stocks    List[cutlist.Stock]
 	Cuts      List[cutlist.Cut]
 	Days      List[daybook.Entry] // by At, then by key
-	Clock     *daybook.Clock      // work under way; not part of the build file
+	Snags     List[daybook.Snag]
+	Clock     *daybook.Clock // work under way; not part of the build file
 }
 
 // Head is what a build is as a whole.

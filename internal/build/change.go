@@ -27,13 +27,14 @@ const (
 	StockKind    Kind = "stock"
 	CutKind      Kind = "cut"
 	DayKind      Kind = "day"
+	SnagKind     Kind = "snag"
 	ClockKind    Kind = "clock"
 )
 
 // Kinds gives all kinds, in the order of the build file.
 func Kinds() []Kind {
 	return []Kind{HeadKind, ResourceKind, PlaceKind, ItemKind, PartKind, TaskKind, EdgeKind,
-		OptionKind, StockKind, CutKind, DayKind, ClockKind}
+		OptionKind, StockKind, CutKind, DayKind, SnagKind, ClockKind}
 }
 
 // Record is a record as it is stored.

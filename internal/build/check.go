@@ -10,6 +10,7 @@ import (
 
 	"example.com/vanlog/internal/access"
 	"example.com/vanlog/internal/calendar"
+	"example.com/vanlog/internal/daybook"
 	"example.com/vanlog/internal/id"
 	"example.com/vanlog/internal/units"
 )
@@ -34,6 +35,7 @@ func (b Build) Check() Faults {
 	each(c, "stocks", b.Stocks.Rows, c.stock)
 	each(c, "cuts", b.Cuts.Rows, c.cut)
 	each(c, "days", b.Days.Rows, c.entry)
+	each(c, "snags", b.Snags.Rows, c.snag)
 	if b.Clock != nil {
 		c.named("clock.task", "task", string(b.Clock.Task), c.ids.tasks)
 	}
@@ -51,7 +53,7 @@ func each[T any](c *checker, list string, rows []T, check func(path string, row 
 
 // names says which ids a build has, and where each stands.
 type names struct {
-	resources, places, items, parts, tasks, options, stocks, cuts map[string]int
+	resources, places, items, parts, tasks, options, stocks, cuts, snags map[string]int
 }
 
 func namesOf(b Build) names {
@@ -64,6 +66,7 @@ func namesOf(b Build) names {
 		options:   rowNames(b.Options.Rows, func(o Option) string { return string(o.ID) }),
 		stocks:    rowNames(b.Stocks.Rows, stockName),
 		cuts:      rowNames(b.Cuts.Rows, cutName),
+		snags:     rowNames(b.Snags.Rows, func(s daybook.Snag) string { return string(s.ID) }),
 	}
 	if b.Resources.Len() == 0 {
 		n.resources[string(calendar.DefaultBuilder().ID)] = -1

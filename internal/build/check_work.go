@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 
 	"example.com/vanlog/internal/cutlist"
 	"example.com/vanlog/internal/daybook"
@@ -244,4 +245,15 @@ func (c *checker) reading(path string, t tasks.Task, r daybook.Reading) {
 			c.faults.Add(path+".value", "%v", err)
 		}
 	}
+}
+
+func (c *checker) snag(path string, s daybook.Snag) {
+	c.own(path, "snag", string(s.ID), c.ids.snags[string(s.ID)])
+	if strings.TrimSpace(s.What) == "" {
+		c.faults.Add(path, "a snag that does not say what is wrong")
+	}
+	c.named(path+".item", "item", string(s.Item), c.ids.items)
+	c.named(path+".task", "task", string(s.Task), c.ids.tasks)
+	c.named(path+".place", "place", string(s.Place), c.ids.places)
+	c.named(path+".became", "task", string(s.Became), c.ids.tasks)
 }

@@ -85,6 +85,8 @@ func (b *Build) rowsOf(kind Kind) (rows, error) {
 		return (*listRows[cutlist.Cut])(&b.Cuts), nil
 	case DayKind:
 		return (*listRows[daybook.Entry])(&b.Days), nil
+	case SnagKind:
+		return (*listRows[daybook.Snag])(&b.Snags), nil
 	}
 	return nil, fmt.Errorf("no kind of record %q", kind)
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/vanlog/internal/access"
+	"example.com/vanlog/internal/daybook"
 	"example.com/vanlog/internal/id"
 	"example.com/vanlog/internal/tasks"
 )
@@ -86,6 +87,16 @@ func (r *removal) task(t id.Task) {
 			r.change(CutKind, r.b.Cuts.Keys[i], c, fmt.Sprintf("its mention by cut %s", c.ID))
 		}
 	}
+	r.snags(func(s *daybook.Snag) bool {
+		hit := s.Task == t || s.Became == t
+		if s.Task == t {
+			s.Task = ""
+		}
+		if s.Became == t {
+			s.Became = ""
+		}
+		return hit
+	})
 	for _, d := range r.b.Days.Rows {
 		if d.Task == t {
 			r.needs = append(r.needs, fmt.Sprintf("the daybook entry of %s", d.At))
@@ -96,6 +107,16 @@ func (r *removal) task(t id.Task) {
 	}
 }
 
+// snags takes the mentions of what is removed out of the snags: forget takes them out of one, and
+// says whether there were any.
+func (r *removal) snags(forget func(*daybook.Snag) bool) {
+	for i, s := range r.b.Snags.Rows {
+		if forget(&s) {
+			r.change(SnagKind, r.b.Snags.Keys[i], s, fmt.Sprintf("its mention by snag %s", s.ID))
+		}
+	}
+}
+
 func (r *removal) change(kind Kind, k Key, row any, also string) {
 	r.edits = append(r.edits, r.b.Editing(kind, k, row))
 	r.also = append(r.also, also)
@@ -103,6 +124,13 @@ func (r *removal) change(kind Kind, k Key, row any, also string) {
 
 func (r *removal) item(item id.Item) {
 	r.what = fmt.Sprintf("item %q", item)
+	r.snags(func(s *daybook.Snag) bool {
+		hit := s.Item == item
+		if hit {
+			s.Item = ""
+		}
+		return hit
+	})
 	for i, p := range r.b.Places.Rows {
 		if next, hit := placeWithout(p, item); hit {
 			r.change(PlaceKind, r.b.Places.Keys[i], next, fmt.Sprintf("its mention by place %s", p.ID))
@@ -148,6 +176,13 @@ func without[T comparable](list []T, x T) ([]T, bool) {
 
 func (r *removal) place(place id.Place) {
 	r.what = fmt.Sprintf("place %q", place)
+	r.snags(func(s *daybook.Snag) bool {
+		hit := s.Place == place
+		if hit {
+			s.Place = ""
+		}
+		return hit
+	})
 	for i, item := range r.b.Items.Rows {
 		if item.Place == place {
 			r.needs = append(r.needs, fmt.Sprintf("item %s", item.ID))

@@ -144,6 +144,11 @@ func (e *env) onEntry(number string, do func(*app.App, build.Key) (build.Change,
 	if err != nil {
 		return err
 	}
+	return e.changed(done)
+}
+
+// changed says what was changed.
+func (e *env) changed(done build.Change) error {
 	if e.asJSON {
 		return e.printJSON(changesOf(done).Changes[0])
 	}

@@ -17,12 +17,17 @@ type entryFlags struct {
 	visits           int
 	photos, readings []string
 	finished         bool
+	how              daybook.Reading // of all readings: source, condition, tool, witness mark
 }
 
 func (f *entryFlags) flags(s *pflag.FlagSet) {
 	s.IntVar(&f.visits, "visits", 0, "the `NUMBER` of trips in; 0: not counted")
 	s.StringArrayVar(&f.photos, "photo", nil, "a photo of it, the name of its `FILE`, or newest: of the photo folder; may be repeated")
 	s.StringArrayVar(&f.readings, "reading", nil, "a proof, as `CHECK=VALUE`; may be repeated")
+	s.StringVar(&f.how.Source, "source", "", "of the readings: `WHERE` the wanted value is from, such as the maker's sheet")
+	s.StringVar(&f.how.Condition, "condition", "", "of the readings: the `STATE` of the thread, such as dry or oiled")
+	s.StringVar(&f.how.Tool, "tool", "", "of the readings: the `TOOL` that it was set with")
+	s.BoolVar(&f.how.WitnessMark, "witness-mark", false, "of the readings: a line over bolt and part is drawn")
 	s.BoolVar(&f.finished, "finished", false, "the task is done")
 }
 
@@ -43,7 +48,9 @@ func (f *entryFlags) request() (app.LogRequest, error) {
 			return r, &usageError{text: "--reading: \"" + text + "\" is no reading",
 				hint: "--reading CHECK=VALUE, for example strap-torque='12.1 N·m'"}
 		}
-		r.Readings = append(r.Readings, daybook.Reading{Check: id.Check(check), Value: value})
+		reading := f.how
+		reading.Check, reading.Value = id.Check(check), value
+		r.Readings = append(r.Readings, reading)
 	}
 	return r, nil
 }

@@ -25,10 +25,15 @@ type Entry struct {
 // End gives the minute at which the work of e ended.
 func (e Entry) End() units.Instant { return e.At + units.Instant(e.Minutes) }
 
-// Reading is what was read for a proof, as typed.
+// Reading is what was read for a proof, as typed. A torque says little without how it was come
+// by: that goes with it where the person says so.
 type Reading struct {
-	Check id.Check `json:"check"`
-	Value string   `json:"value"`
+	Check       id.Check `json:"check"`
+	Value       string   `json:"value"`
+	Source      string   `json:"source,omitempty"`       // of the value that was aimed at: manual, table, maker's sheet
+	Condition   string   `json:"condition,omitempty"`    // of the thread: dry, oiled, thread lock
+	Tool        string   `json:"tool,omitempty"`         // it was set with
+	WitnessMark bool     `json:"witness_mark,omitempty"` // a line over bolt and part shows that it has not turned
 }
 
 // Clock is work under way: it becomes an entry when it stops.

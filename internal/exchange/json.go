@@ -41,6 +41,7 @@ type document struct {
 	Stocks    []cutlist.Stock     `json:"stocks,omitempty"`
 	Cuts      []cutlist.Cut       `json:"cuts,omitempty"`
 	Days      []daybook.Entry     `json:"days,omitempty"`
+	Snags     []daybook.Snag      `json:"snags,omitempty"`
 }
 
 // ReadJSON reads a build file. The error is a build.Faults with everything that is wrong, in the
@@ -125,6 +126,7 @@ func buildOf(doc document, order []int) build.Build {
 		Stocks:    build.ListOf(doc.Stocks...),
 		Cuts:      build.ListOf(doc.Cuts...),
 		Days:      build.ListOf(days...),
+		Snags:     build.ListOf(doc.Snags...),
 	}
 }
 
@@ -157,7 +159,7 @@ func WriteJSON(w io.Writer, b build.Build) error {
 		Format: format, Version: version, Head: b.Head,
 		Resources: writable(b.Resources.Rows), Places: b.Places.Rows, Items: b.Items.Rows, Parts: b.Parts.Rows,
 		Tasks: b.Tasks.Rows, Edges: b.Edges.Rows, Options: b.Options.Rows,
-		Stocks: b.Stocks.Rows, Cuts: b.Cuts.Rows, Days: b.Days.Rows,
+		Stocks: b.Stocks.Rows, Cuts: b.Cuts.Rows, Days: b.Days.Rows, Snags: b.Snags.Rows,
 	}
 	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false)

@@ -24,6 +24,8 @@ type (
 	Stock string
 	// Cut names a row of the cutting list.
 	Cut string
+	// Snag names a fault that was found.
+	Snag string
 	// Check names a proof, unique within its task.
 	Check string
 )

@@ -49,6 +49,8 @@ func row(kind build.Kind, n int) any {
 		return cutlist.Cut{ID: id.Cut(name), Stock: "bar", Length: "712 mm", Qty: 3}
 	case build.DayKind:
 		return daybook.Entry{At: testkit.Now - units.Instant(n%5000), Task: "run-cable", Minutes: n % 100, Note: name}
+	case build.SnagKind:
+		return daybook.Snag{ID: id.Snag(name), At: testkit.Now, What: name, Item: "pump"}
 	case build.ClockKind:
 		return daybook.Clock{Task: "run-cable", Since: testkit.Now - units.Instant(n%60)}
 	}
@@ -61,6 +63,7 @@ func full() build.Build {
 	b.Stocks = build.ListOf(cutlist.Stock{ID: "bar", Kerf: "2 mm"}, cutlist.Stock{ID: "tube"})
 	b.Cuts = build.ListOf(cutlist.Cut{ID: "c1", Stock: "bar", Length: "400 mm", Qty: 1})
 	b.Options = build.ListOf(build.Option{ID: "oak", Choice: "top", Chosen: true})
+	b.Snags = build.ListOf(daybook.Snag{ID: "drip", At: testkit.Now, What: "It drips"})
 	b.Clock = &daybook.Clock{Task: "run-cable", Since: testkit.Now}
 	return b
 }

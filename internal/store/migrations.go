@@ -20,6 +20,7 @@ type migration struct {
 // before each (see TestEveryMigrationHasAnOldFile). Schema 0 is a file without anything.
 var migrations = []migration{
 	{1, createBuckets},
+	{2, addSnags},
 }
 
 // latest is the schema that this program writes.
@@ -33,6 +34,12 @@ func createBuckets(tx *bolt.Tx) error {
 		}
 	}
 	return putState(tx, state{})
+}
+
+// addSnags makes the bucket of the snags; a file that was made just now has it.
+func addSnags(tx *bolt.Tx) error {
+	_, err := tx.CreateBucketIfNotExists([]byte(build.SnagKind))
+	return err
 }
 
 // schemaOf gives the schema of a file, 0 where it is empty. Where it holds something but

@@ -35,7 +35,7 @@ type Editor struct {
 // person meets them.
 func Kinds() []build.Kind {
 	return []build.Kind{build.TaskKind, build.EdgeKind, build.PlaceKind, build.ItemKind, build.PartKind,
-		build.ResourceKind, build.OptionKind, build.StockKind, build.CutKind, build.HeadKind}
+		build.ResourceKind, build.OptionKind, build.StockKind, build.CutKind, build.SnagKind, build.HeadKind}
 }
 
 // Word gives the words for a kind of record, such as "task"; the kind itself for one that
@@ -77,6 +77,8 @@ func New(kind build.Kind, b build.Build, key build.Key) Editor {
 		return edit(kind, stockSheet(b), b.Stocks, key)
 	case build.CutKind:
 		return edit(kind, cutSheet(b), b.Cuts, key)
+	case build.SnagKind:
+		return edit(kind, snagSheet(b), b.Snags, key)
 	case build.HeadKind:
 		return edit(kind, headSheet(), build.ListOf(b.Head), 1)
 	}

@@ -8,6 +8,7 @@ import (
 	"example.com/vanlog/internal/access"
 	"example.com/vanlog/internal/build"
 	"example.com/vanlog/internal/calendar"
+	"example.com/vanlog/internal/daybook"
 	"example.com/vanlog/internal/id"
 	"example.com/vanlog/internal/tui/widget"
 )
@@ -67,8 +68,8 @@ func known(what string, from []widget.Choice, s string) error {
 
 // choices are what a build has to pick from, and the ids that are taken.
 type choices struct {
-	tasks, items, places, parts, resources, options, stocks         []widget.Choice
-	taskIDs, itemIDs, placeIDs, partIDs, resourceIDs, optIDs, stIDs []string
+	tasks, items, places, parts, resources, options, stocks                  []widget.Choice
+	taskIDs, itemIDs, placeIDs, partIDs, resourceIDs, optIDs, stIDs, snagIDs []string
 }
 
 func choicesOf(b build.Build) choices {
@@ -80,6 +81,7 @@ func choicesOf(b build.Build) choices {
 	c.resourceIDs, c.resources = names(b.Resources.Rows, resourceName)
 	c.optIDs, c.options = names(b.Options.Rows, optionName)
 	c.stIDs, c.stocks = names(b.Stocks.Rows, stockName)
+	c.snagIDs, _ = names(b.Snags.Rows, func(s daybook.Snag) (id.Snag, string) { return s.ID, s.What })
 	if b.Resources.Len() == 0 {
 		_, c.resources = names([]calendar.Resource{calendar.DefaultBuilder()}, resourceName)
 	}

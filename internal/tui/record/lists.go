@@ -46,6 +46,8 @@ func Lists(b build.Build, kind build.Kind) []Entry {
 		return entries(b.Cuts, func(c cutlist.Cut) (string, string) {
 			return fmt.Sprintf("%d × %s", c.Qty, c.Length), words(string(c.ID), "from "+string(c.Stock), c.Note)
 		})
+	case build.SnagKind:
+		return entries(b.Snags, snagEntry)
 	case build.HeadKind:
 		return []Entry{{Key: 1, Title: orID(b.Head.Name, "this build"), Subtitle: "name, units, sizes and masses of the van"}}
 	}

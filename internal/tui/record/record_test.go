@@ -16,6 +16,7 @@ import (
 	"example.com/vanlog/internal/build"
 	"example.com/vanlog/internal/calendar"
 	"example.com/vanlog/internal/cutlist"
+	"example.com/vanlog/internal/daybook"
 	"example.com/vanlog/internal/deps"
 	"example.com/vanlog/internal/id"
 	"example.com/vanlog/internal/parts"
@@ -104,6 +105,8 @@ func full(t *testing.T) build.Build {
 		Stocks: build.ListOf(cutlist.Stock{ID: "t40", Name: "40 × 40 T-slot bar", Kerf: "2.4 mm", Trim: "5 mm", KgPerM: 1.5, Lengths: []cutlist.Length{
 			{Length: "3000 mm", Have: p(4), Cost: "41.00"}, {Length: "6000 mm", Cost: "74.00"}, {Length: "1 m", Have: p(0)},
 		}}),
+		Snags: build.ListOf(daybook.Snag{ID: "drip", At: units.Instant(29_000_000), What: "It drips", Item: "pump", Task: "mount", Place: "bay",
+			Became: "close", Closed: p(units.Instant(29_000_100))}),
 		Cuts: build.ListOf(cutlist.Cut{ID: "c1", Stock: "t40", Length: "23 3/16 in", Qty: 6, Task: "mount", Note: "left"}),
 	}
 }
@@ -116,7 +119,7 @@ func rowsOf(b build.Build, kind build.Kind) []any {
 	}{
 		{build.TaskKind, b.Tasks.Rows}, {build.EdgeKind, b.Edges.Rows}, {build.PlaceKind, b.Places.Rows}, {build.ItemKind, b.Items.Rows},
 		{build.PartKind, b.Parts.Rows}, {build.ResourceKind, b.Resources.Rows}, {build.OptionKind, b.Options.Rows},
-		{build.StockKind, b.Stocks.Rows}, {build.CutKind, b.Cuts.Rows}, {build.HeadKind, []build.Head{b.Head}},
+		{build.StockKind, b.Stocks.Rows}, {build.CutKind, b.Cuts.Rows}, {build.SnagKind, b.Snags.Rows}, {build.HeadKind, []build.Head{b.Head}},
 	} {
 		v := reflect.ValueOf(l.rows)
 		for i := 0; l.kind == kind && i < v.Len(); i++ {
@@ -497,6 +500,7 @@ func TestLists(t *testing.T) {
 		"design option 1: Captive screws | kickboard fixing, captive, chosen",
 		"bar stock 1: 40 × 40 T-slot bar | 3 lengths",
 		"cut 1: 6 × 23 3/16 in | c1, from t40, left",
+		"snag 1: It drips | drip, closed, pump, mount, bay",
 		"build and van 1: The van | name, units, sizes and masses of the van",
 	}
 	if diff := cmp.Diff(want, got); diff != "" {
