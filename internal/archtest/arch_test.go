@@ -30,6 +30,7 @@ var may = map[string][]string{
 	"internal/cutlist":     {"id", "units"},
 	"internal/access":      {"id", "units"},
 	"internal/reckon":      {"id", "units"},
+	"internal/sums":        {"units", "reckon"},
 	"internal/deps":        {"id", "units", "calendar"},
 	"internal/profile":     {"units"},
 	"internal/plan":        {"id", "units", "calendar", "profile"},
@@ -42,13 +43,13 @@ var may = map[string][]string{
 	"internal/demo":        with(domain, "build", "exchange"),
 	"internal/store":       with(domain, "build"),
 	"internal/app":         with(domain, "build", "answer", "plan", "exchange"),
-	"internal/cli":         with(domain, "build", "answer", "plan", "exchange", "demo", "app", "draw", "settings", "photo"),
+	"internal/cli":         with(domain, "build", "answer", "plan", "exchange", "demo", "app", "draw", "settings", "photo", "sums", "reckon"),
 	"internal/testkit":     with(domain, "build"),
 	"internal/tui/widget":  {"id", "units"},
 	"internal/tui/screen":  with(domain, "build", "answer", "plan", "draw", "tui/widget", "tui/record"),
 	"internal/tui/welcome": with(domain, "build", "exchange", "starter", "tui/widget", "tui/record"),
 	"internal/tui/record":  with(domain, "build", "tui/widget"),
-	"internal/tui":         with(domain, "build", "answer", "plan", "app", "draw", "tui/widget", "tui/screen", "tui/record", "tui/welcome", "settings", "photo"),
+	"internal/tui":         with(domain, "build", "answer", "plan", "app", "draw", "tui/widget", "tui/screen", "tui/record", "tui/welcome", "settings", "photo", "sums", "reckon"),
 	"cmd/vanlog":           {"units", "build", "cli", "tui", "tui/welcome", "store", "app", "demo", "termguard", "settings"},
 }
 

@@ -159,6 +159,10 @@ func waitText(w answer.WaitsFor) string {
 	return fmt.Sprintf("%s (%s, until %s)", w.Text, w.Kind, when(*w.Until))
 }
 
+// title gives the title of a task; the name alone of one that is not in the design now.
 func (e *env) title(view *answer.View, t id.Task) string {
-	return view.Live.Tasks[view.Live.TaskAt[t]].Title()
+	if i, ok := view.Live.TaskAt[t]; ok {
+		return view.Live.Tasks[i].Title()
+	}
+	return string(t)
 }

@@ -30,12 +30,9 @@ func Build(now units.Instant) build.Build {
 	if err != nil {
 		panic(fmt.Sprintf("the demo build is at fault: %v", err)) // it is part of the program
 	}
-	move(&b, monday(now.Date())-monday(present))
+	move(&b, now.Date().Monday()-present.Monday())
 	return b
 }
-
-// monday gives the first day of the week that d lies in.
-func monday(d units.Date) units.Date { return d - units.Date(d.Weekday()) }
 
 // move moves every date of b by some days.
 func move(b *build.Build, days units.Date) {

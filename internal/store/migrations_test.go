@@ -106,11 +106,15 @@ func TestMigrateRunsWhatIsDue(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer db.Close()
-	err = db.Update(func(tx *bolt.Tx) error { return migrate(tx, []migration{step(now, bad), step(now+1, nil), step(now+2, bad)}) })
+	err = db.Update(func(tx *bolt.Tx) error {
+		return migrate(tx, []migration{step(now, bad), step(now+1, nil), step(now+2, bad)})
+	})
 	if !errors.Is(err, bad) || !strings.Contains(err.Error(), fmt.Sprintf("from schema %d to %d", now+1, now+2)) {
 		t.Errorf("migrate = %v", err)
 	}
-	err = db.Update(func(tx *bolt.Tx) error { return migrate(tx, []migration{step(now, bad), step(now+1, nil), step(now+2, nil)}) })
+	err = db.Update(func(tx *bolt.Tx) error {
+		return migrate(tx, []migration{step(now, bad), step(now+1, nil), step(now+2, nil)})
+	})
 	if err != nil {
 		t.Error(err)
 	}

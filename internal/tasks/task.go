@@ -131,5 +131,8 @@ func Kinds() []Kind {
 	return []Kind{"photo", "measure", "test", "torque", "label", "weight", "certificate", "receipt", "signature"}
 }
 
-// Photo is the one kind of proof that is given by a photo, not by a reading.
-const Photo Kind = "photo"
+// Kinds that are treated in their own way.
+const (
+	Photo  Kind = "photo"  // the only one that is given by a photo, not by a reading
+	Torque Kind = "torque" // its readings say how they were come by
+)

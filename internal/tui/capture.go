@@ -76,6 +76,7 @@ func (m Model) readingForm(t id.Task) (formPage, error) {
 	if len(fields) == 0 {
 		return formPage{}, fmt.Errorf("%s owes no reading", task.Title())
 	}
+	fields = append(fields, howFields(task)...)
 	return formPage{form: widget.NewForm("Readings for "+task.Title(), fields...), does: func(f widget.Form) screen.Effect {
 		return logEntry{request: app.LogRequest{Task: t, Readings: readingsIn(f, task)}}
 	}}, nil
@@ -85,9 +86,16 @@ func (m Model) readingForm(t id.Task) (formPage, error) {
 func readingsIn(f widget.Form, t tasks.Task) []daybook.Reading {
 	var out []daybook.Reading
 	for _, c := range t.Checks {
-		if v := strings.TrimSpace(f.Value(readingField + string(c.ID))); v != "" {
-			out = append(out, daybook.Reading{Check: c.ID, Value: v})
+		v := strings.TrimSpace(f.Value(readingField + string(c.ID)))
+		if v == "" {
+			continue
 		}
+		r := daybook.Reading{Check: c.ID, Value: v}
+		if c.Kind == tasks.Torque {
+			r.Condition, r.Tool = strings.TrimSpace(f.Value(conditionField)), strings.TrimSpace(f.Value(toolField))
+			r.Source, r.WitnessMark = strings.TrimSpace(f.Value(sourceField)), f.Value(markField) == "yes"
+		}
+		out = append(out, r)
 	}
 	return out
 }
@@ -148,9 +156,8 @@ func (m Model) correctForm(k build.Key, e daybook.Entry) formPage {
 		{Name: taskField, Label: "Task", Asks: widget.Pick, Required: true, Value: string(e.Task), From: m.taskChoices()},
 		{Name: photosField, Label: "Photos", Asks: widget.Lines, Value: strings.Join(e.Photos, "\n"), Hint: "file names, one a line"},
 	}
-	for _, f := range readingFields(m.data, task) {
-		f.Value = lastReading(e, id.Check(strings.TrimPrefix(f.Name, readingField)))
-		fields = append(fields, f)
+	for _, f := range append(readingFields(m.data, task), howFields(task)...) {
+		fields = append(fields, withReading(f, e))
 	}
 	return formPage{form: widget.NewForm("Correct an entry for "+task.Title(), fields...),
 		does: func(f widget.Form) screen.Effect { return correction{k, e, corrected(f, task, e)} }}
@@ -162,6 +169,29 @@ func (m Model) taskChoices() []widget.Choice {
 		out = append(out, widget.Choice{ID: string(t.ID), Name: t.Title()})
 	}
 	return out
+}
+
+// withReading puts what an entry has into a field of its readings.
+func withReading(f widget.Field, e daybook.Entry) widget.Field {
+	var how daybook.Reading // of the last torque that says it
+	for _, r := range e.Readings {
+		if r.Condition+r.Tool+r.Source != "" || r.WitnessMark {
+			how = r
+		}
+	}
+	switch f.Name {
+	case conditionField:
+		f.Value = how.Condition
+	case toolField:
+		f.Value = how.Tool
+	case sourceField:
+		f.Value = how.Source
+	case markField:
+		f.Value = map[bool]string{true: "yes", false: "no"}[how.WitnessMark]
+	default:
+		f.Value = lastReading(e, id.Check(strings.TrimPrefix(f.Name, readingField)))
+	}
+	return f
 }
 
 func lastReading(e daybook.Entry, c id.Check) string {
@@ -182,17 +212,20 @@ func corrected(f widget.Form, t tasks.Task, e daybook.Entry) daybook.Entry {
 	if r.At != nil {
 		out.At = *r.At
 	}
-	if !sameReadings(f, t, e) {
+	if touched(f, t) {
 		out.Readings = r.Readings
 	}
 	return out
 }
 
-// sameReadings reports whether no reading was touched: an entry may have several for one proof.
-func sameReadings(f widget.Form, t tasks.Task, e daybook.Entry) bool {
-	return !slices.ContainsFunc(t.Checks, func(c tasks.Check) bool {
-		return strings.TrimSpace(f.Value(readingField+string(c.ID))) != strings.TrimSpace(lastReading(e, c.ID))
-	})
+// touched reports whether something about the readings was changed: an entry may have several for
+// one proof, which no form can show.
+func touched(f widget.Form, t tasks.Task) bool {
+	names := []string{conditionField, toolField, sourceField, markField}
+	for _, c := range t.Checks {
+		names = append(names, readingField+string(c.ID))
+	}
+	return slices.ContainsFunc(names, f.Touched)
 }
 
 // splitForm asks how an entry is split in two.

@@ -3,6 +3,7 @@ package tui
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -63,6 +64,7 @@ func newEntryForm(d screen.Data, t id.Task, now units.Instant) entryForm {
 		fields = append(fields, widget.Field{Name: beganField, Label: "Began", Check: checkInstant,
 			Hint: "such as " + now.String() + "; empty: it ends now"})
 	}
+	fields = append(fields, howFields(f.task)...)
 	f.form = widget.NewForm("Entry for "+f.task.Title(), fields...)
 	return f
 }
@@ -106,6 +108,27 @@ func readingFields(d screen.Data, t tasks.Task) []widget.Field {
 		}
 	}
 	return append(owed, given...)
+}
+
+// The names of the fields that say how torques were come by.
+const (
+	conditionField = "condition"
+	toolField      = "tool"
+	sourceField    = "torque source"
+	markField      = "witness mark"
+)
+
+// howFields ask how the torques of an entry were come by; none for a task that owes no torque.
+func howFields(t tasks.Task) []widget.Field {
+	if !slices.ContainsFunc(t.Checks, func(c tasks.Check) bool { return c.Kind == tasks.Torque }) {
+		return nil
+	}
+	return []widget.Field{
+		{Name: conditionField, Label: "Thread", Hint: "of the torques: dry, oiled, thread lock; a torque for dry threads overloads oiled ones"},
+		{Name: toolField, Label: "Tool", Hint: "of the torques: the wrench that they were set with"},
+		{Name: sourceField, Label: "Wanted by", Hint: "of the torques: manual, table, maker's sheet"},
+		{Name: markField, Label: "Witness mark", Asks: widget.YesNo, Value: "no", Hint: "a line over bolt and part shows later that it has not turned"},
+	}
 }
 
 func checkDuration(text string) error {

@@ -74,8 +74,29 @@ func (d Date) Start() Instant { return Instant(d) * Day }
 // Weekday gives 0 for Monday to 6 for Sunday (ISO 8601 order).
 func (d Date) Weekday() int { return int(floorMod(int64(d)+3, 7)) }
 
+// Monday gives the first day of the week that d lies in.
+func (d Date) Monday() Date { return d - Date(d.Weekday()) }
+
 // ISOWeek gives the ISO 8601 year and week that d lies in.
 func (d Date) ISOWeek() (year, week int) { return d.Start().wall().ISOWeek() }
+
+// ParseISOWeek reads a week as ISO 8601 writes it, "2026-W10", and gives its Monday. The error is a
+// *TimeError, also for a 53rd week that the year has not.
+func ParseISOWeek(s string) (Date, error) {
+	var year, week int
+	if _, err := fmt.Sscanf(s, "%4d-W%2d", &year, &week); err != nil || fmt.Sprintf("%04d-W%02d", year, week) != s {
+		return 0, &TimeError{Text: s}
+	}
+	fourth, err := ParseDate(fmt.Sprintf("%04d-01-04", year)) // it is always in the first week
+	if err != nil {
+		return 0, &TimeError{Text: s}
+	}
+	d := fourth.Monday() + Date(7*(week-1))
+	if y, w := d.ISOWeek(); y != year || w != week {
+		return 0, &TimeError{Text: s}
+	}
+	return d, nil
+}
 
 // String gives "2026-03-02".
 func (d Date) String() string { return d.Start().wall().Format(dateForm) }

@@ -300,5 +300,13 @@ func readingText(t tasks.Task, r daybook.Reading) string {
 	if c.Want != "" {
 		text += " (wanted: " + c.Want + ")"
 	}
+	for _, how := range []string{r.Condition, r.Tool, r.Source} {
+		if how != "" {
+			text += ", " + how
+		}
+	}
+	if r.WitnessMark {
+		text += ", marked"
+	}
 	return text
 }
