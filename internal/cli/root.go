@@ -99,7 +99,7 @@ func (e *env) root() *cobra.Command {
 	c.AddCommand(newVersion(e), newDemo(e), newNew(e), newImport(e), newExport(e),
 		newSequence(e), newDates(e), newForecast(e), newToday(e), newReach(e), newCloseIn(e), newBurden(e),
 		newLate(e), newParts(e), newMove(e), newPin(e), newUnpin(e),
-		newLog(e), newStart(e), newStop(e), newDaybook(e), newCorrect(e), newSplit(e), newStrike(e), newProofs(e), newAhead(e), newSnag(e), newSnags(e), newHours(e), newWeek(e), newSum(e), newHistory(e), newUndo(e), newRedo(e),
+		newLog(e), newStart(e), newStop(e), newDaybook(e), newCorrect(e), newSplit(e), newStrike(e), newProofs(e), newAhead(e), newSnag(e), newSnags(e), newHours(e), newWeek(e), newSum(e), newFind(e), newHistory(e), newUndo(e), newRedo(e),
 		newAudit(e), newVerify(e), newSettings(e))
 	return c
 }

@@ -11,11 +11,14 @@ var plainLetters = strings.NewReplacer("ä", "ae", "ö", "oe", "ü", "ue", "ß",
 	"à", "a", "á", "a", "â", "a", "ã", "a", "ç", "c", "è", "e", "é", "e", "ê", "e", "ë", "e", "ì", "i", "í", "i", "î", "i", "ï", "i",
 	"ñ", "n", "ò", "o", "ó", "o", "ô", "o", "õ", "o", "ù", "u", "ú", "u", "û", "u", "ý", "y", "ł", "l", "š", "s", "ž", "z", "č", "c")
 
+// Plain writes a text in small letters without accents, as texts are compared.
+func Plain(s string) string { return plainLetters.Replace(strings.ToLower(s)) }
+
 // Propose makes a name of a title: "Mount the pump board" gives mount-the-pump-board, cut to
 // MaxLen. A title without letters and digits gives none.
 func Propose(title string) string {
 	var b strings.Builder
-	for _, r := range plainLetters.Replace(strings.ToLower(title)) {
+	for _, r := range Plain(title) {
 		switch {
 		case r >= 'a' && r <= 'z' || r >= '0' && r <= '9':
 			b.WriteRune(r)
