@@ -16,9 +16,15 @@ import (
 
 // lookUp asks for what the screen that is shown needs and nobody has asked for yet.
 func (m Model) lookUp() (Model, tea.Cmd) {
-	switch {
-	case m.data.View == nil:
+	if m.data.View == nil {
 		return m, nil
+	}
+	for _, ask := range []func() (Model, tea.Cmd, bool){m.askListing, m.askIndex} {
+		if next, cmd, asked := ask(); asked {
+			return next, cmd
+		}
+	}
+	switch {
 	case m.at == closeInAt && m.closing != m.load:
 		return m.askCloses()
 	case m.at == partsAt && (m.partsIn != m.load || !m.search.on && m.partsOf != m.data.Seq):

@@ -53,8 +53,13 @@ func (m Model) lookAside() (Model, tea.Cmd) {
 // selector is what the four screens are, and pages are not: something is selected on it.
 type selector interface{ Focus() screen.Focus }
 
-// focus is what is selected on the screen; pages that lie over it have no say.
-func (m Model) focus() screen.Focus { return m.screens[m.at].(selector).Focus() }
+// focus is what is selected on the page on top, if it has such a thing, else on the screen.
+func (m Model) focus() screen.Focus {
+	if p, ok := m.top().(listing); ok {
+		return p.Focus()
+	}
+	return m.screens[m.at].(selector).Focus()
+}
 
 func (msg sideMsg) apply(m Model) (Model, tea.Cmd) {
 	m.side = side{key: msg.key, drawn: msg.detail.render(m.st)}

@@ -33,6 +33,7 @@ type (
 	leave       struct{ now bool }             // vanlog
 	sleep       struct{}                       // back to the shell
 	swapPointer struct{}                       // the mouse works, or does not
+	openSnag    struct{}                       // a form for a fault that was found
 	undoLast    struct{}                       // take the last change back
 	redoLast    struct{}                       // do it again
 	askRemoval  struct {
@@ -79,6 +80,7 @@ func (searchEnd) Effect()   {}
 func (leave) Effect()       {}
 func (sleep) Effect()       {}
 func (swapPointer) Effect() {}
+func (openSnag) Effect()    {}
 func (undoLast) Effect()    {}
 func (redoLast) Effect()    {}
 func (askRemoval) Effect()  {}
@@ -123,8 +125,40 @@ func (m Model) wish(a screen.Action) (screen.Effect, bool) {
 		return sleep{}, true
 	case swapMouse:
 		return swapPointer{}, true
+	case findAnything:
+		return openPage{newFindPage(m.top().Scope())}, true
+	case newSnag:
+		if m.data.View == nil {
+			return nil, true
+		}
+		return openSnag{}, true
+	}
+	if p, ok := listingOf(a); ok {
+		return openPage{p}, true
 	}
 	return nil, false
+}
+
+// snagsTitle is the title of the page of snags.
+const snagsTitle = "Snags"
+
+// listingOf gives the page that an action shows.
+func listingOf(a screen.Action) (listing, bool) {
+	switch a {
+	case showProofs:
+		return newListing("Proofs owed", listProofs), true
+	case showAhead:
+		return newListing("Ahead of its turn", listAhead), true
+	case showSnags:
+		return newListing(snagsTitle, listSnags), true
+	case showHours:
+		return newListing("Hours", listHours), true
+	case showWeeks:
+		return newListing("Weeks", listWeeks), true
+	case showSums:
+		return sumsMenu(), true
+	}
+	return listing{}, false
 }
 
 // run is the one place where an effect becomes a command. What only changes the model
@@ -139,7 +173,7 @@ func (m Model) run(e screen.Effect) (Model, tea.Cmd) {
 		}
 		return m.enqueue(e)
 	case screen.StartClock, screen.CountOne, screen.Choose, screen.MoveTask, screen.PinTask, screen.UnpinTask, screen.SaveDue, screen.TakeIn,
-		saveRecord, dropRecord, undoLast, redoLast, newestPhoto, correction, splitting, striking:
+		saveRecord, dropRecord, undoLast, redoLast, newestPhoto, correction, splitting, striking, noteSnag, closeSnag, snagTask:
 		return m.enqueue(e)
 	case logEntry:
 		if e.request.Finished && !e.sure {
@@ -164,6 +198,8 @@ func (m Model) run(e screen.Effect) (Model, tea.Cmd) {
 		return m.showForecast()
 	case screen.AskToday:
 		return m, m.askToday(m.data.Seq)
+	case goTo:
+		return m.goTo(e)
 	case screen.AddPhoto:
 		next, photo := m.addPhoto(e.Task)
 		return next.run(photo)
@@ -214,10 +250,15 @@ func (m Model) runHere(e screen.Effect) Model {
 	case screen.OpenFilter:
 		return m.push(m.filterForm(e.Filter))
 	case filterDays:
+		m.at, m.pages = daybookAt, nil
 		m.screens[daybookAt] = m.screens[daybookAt].(screen.Daybook).Filtered(e.filter)
 		return m
 	case openEditor:
 		return m.push(editorPage{editor: e.editor})
+	case openSnag:
+		return m.push(m.snagForm())
+	case askSnag:
+		return m.askSnag(e)
 	case askRemoval:
 		return m.askRemoval(e)
 	case askWay:
@@ -256,6 +297,12 @@ func write(ctx context.Context, a *app.App, e screen.Effect) (string, error) {
 		return e.write(ctx, a)
 	case newestPhoto:
 		return e.write(ctx, a)
+	case noteSnag:
+		return e.write(ctx, a)
+	case snagTask:
+		return e.write(ctx, a)
+	case closeSnag:
+		c, err = a.CloseSnag(ctx, e.id)
 	case correction:
 		return entered(a.Correct(ctx, e.key, &e.base, e.entry))
 	case splitting:

@@ -36,6 +36,14 @@ const (
 	quitAlways
 	suspend
 	swapMouse
+	findAnything
+	showProofs
+	showAhead
+	showSnags
+	showHours
+	showWeeks
+	showSums
+	newSnag
 )
 
 // The scopes that are no screen's.
@@ -53,6 +61,8 @@ const (
 	keysScope     = "keys"     // the page of keys
 	formScope     = "form"     // a form that is filled in
 	questionScope = "question" // a question to be answered
+	listingScope  = "listing"  // a page that lists an answer
+	findingScope  = "finding"  // the page on which everything is found
 )
 
 // binding gives keys to an action in a scope. Short is its word in the bottom line; without
@@ -158,6 +168,7 @@ func pageBindings() []binding {
 		{recordsScope, screen.Enter, []string{"enter"}, "edit", "edit the record, or make a new one"},
 		{recordsScope, newRecord, []string{"ctrl+n"}, "new", "make a new record"},
 		{recordsScope, removeRecord, []string{"ctrl+d"}, "remove", "remove the record, after a question"},
+		{listingScope, screen.Enter, []string{"enter"}, "go on", "go to what is under the cursor, or deal with it"},
 		{menuScope, screen.Enter, []string{"enter"}, "do it", "do what is under the cursor"},
 	}
 }
@@ -189,6 +200,15 @@ func sharedBindings() []binding {
 		{searchScope, takeBack, []string{"ctrl+b"}, "undo", "take the last change back"},
 		{searchScope, doAgain, []string{"ctrl+r"}, "", "do again what was taken back last"},
 
+		{globalScope, findAnything, []string{"/"}, "find", "find anything by a few letters: what there is, and what can be done"},
+		{searchScope, findAnything, []string{"ctrl+f"}, "find", "find anything by a few letters: what there is, and what can be done"},
+		{globalScope, showProofs, []string{"P"}, "", "the proofs that are owed, those first that will be hidden soonest"},
+		{globalScope, showAhead, []string{"A"}, "", "all work that came ahead of its turn, and what that may cost"},
+		{globalScope, showSnags, []string{"S"}, "", "the snags: faults that were found"},
+		{globalScope, newSnag, []string{"N"}, "", "note a snag: a fault that was found"},
+		{globalScope, showHours, []string{"H"}, "", "how long work really took, by trade, month and task"},
+		{globalScope, showWeeks, []string{"W"}, "", "the daybook by weeks"},
+		{globalScope, showSums, []string{"C"}, "", "the sums at the bench: torque, wire, fractions, recess, bead"},
 		{globalScope, swapVan, []string{"v"}, "van", "show the van and the card, or hide them"},
 		{globalScope, editRecords, []string{"e"}, "records", "edit tasks, edges, items, places, ways, parts"},
 		{globalScope, editSelected, []string{"E"}, "", "edit what is selected"},
@@ -214,6 +234,8 @@ func chain(s string) []string {
 		return []string{s, listScope, undoScope, alwaysScope}
 	case recordsScope:
 		return []string{s, listScope, searchScope, alwaysScope}
+	case listingScope:
+		return []string{s, listScope, undoScope, alwaysScope}
 	case kindsScope, menuScope, keysScope, screen.CarryScope, screen.ForecastScope, screen.IdleScope:
 		return []string{s, listScope, alwaysScope}
 	}

@@ -13,7 +13,7 @@ import (
 func allScopes() []string {
 	return []string{screen.BenchScope, screen.SequenceScope, screen.FindScope, screen.WayScope, screen.CoverScope, screen.BehindScope,
 		screen.DaybookScope, screen.DesignsScope, screen.CarryScope, screen.PartsScope, screen.LateScope, screen.ForecastScope, screen.IdleScope,
-		historyScope, kindsScope, recordsScope, menuScope, keysScope, formScope, questionScope}
+		historyScope, kindsScope, recordsScope, menuScope, keysScope, formScope, questionScope, listingScope, findingScope}
 }
 
 func TestNoKeyIsBoundTwiceWhereItWorks(t *testing.T) {
@@ -34,7 +34,7 @@ func TestNoKeyIsBoundTwiceWhereItWorks(t *testing.T) {
 
 // The actions of screens and our own are numbered one after another.
 func TestEveryActionHasAKeyAndHelp(t *testing.T) {
-	for a := suspend; a <= screen.SwapLearned; a++ {
+	for a := newSnag; a <= screen.SwapLearned; a++ {
 		if a == 0 {
 			continue // no action
 		}

@@ -54,7 +54,7 @@ func (m Model) waiting() bool {
 // writes reports whether an effect is a change to be written.
 func writes(e screen.Effect) bool {
 	switch e.(type) {
-	case logEntry, correction, splitting, striking:
+	case logEntry, correction, splitting, striking, noteSnag, closeSnag, snagTask:
 		return true
 	}
 	return false
