@@ -4,6 +4,8 @@ package main_test
 
 import (
 	"bytes"
+	"encoding/json"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -43,6 +45,68 @@ func BenchmarkColdStart(b *testing.B) {
 		slices.Sort(took)
 		b.ReportMetric(float64(took[len(took)/2].Microseconds())/1000, name)
 	}
+}
+
+// BenchmarkLargeDaybook is BenchmarkColdStart with 50,000 entries in the daybook, up to the
+// frame that shows the newest of them (daybook-ms).
+func BenchmarkLargeDaybook(b *testing.B) {
+	vanlog, err := binary()
+	if err != nil {
+		b.Fatal(err)
+	}
+	file := largeDaybook(b, vanlog, 50_000)
+	var first, open []time.Duration
+	for b.Loop() {
+		s := startOnPty(b, vanlog, file)
+		first = append(first, s.until("[1 Bench]"))
+		s.tty.WriteString("5")
+		open = append(open, s.until("[5 Daybook]", "50000th"))
+		s.press("q")
+		s.end()
+	}
+	for name, took := range map[string][]time.Duration{"first-ms": first, "daybook-ms": open} {
+		slices.Sort(took)
+		b.ReportMetric(float64(took[len(took)/2].Microseconds())/1000, name)
+	}
+}
+
+// largeDaybook makes the demonstration build with n entries more.
+func largeDaybook(b *testing.B, vanlog string, n int) string {
+	b.Helper()
+	dir := b.TempDir()
+	run := func(args ...string) []byte {
+		cmd := exec.Command(vanlog, append(args, "--build", filepath.Join(dir, "large.van"))...)
+		cmd.Env = append(os.Environ(), "XDG_STATE_HOME="+dir)
+		out, err := cmd.Output()
+		if err != nil {
+			b.Fatalf("%v: %v", args, err)
+		}
+		return out
+	}
+	run("demo", "--no-screen")
+	var build map[string]any
+	if err := json.Unmarshal(run("export"), &build); err != nil {
+		b.Fatal(err)
+	}
+	tasks, days := build["tasks"].([]any), build["days"].([]any)
+	last, _ := time.Parse("2006-01-02T15:04", days[len(days)-1].(map[string]any)["at"].(string))
+	for i := range n {
+		days = append(days, map[string]any{"at": last.Add(time.Duration(i-n) * time.Minute).Format("2006-01-02T15:04"), "minutes": 1,
+			"task": tasks[i%len(tasks)].(map[string]any)["id"], "note": fmt.Sprintf("%dth", i+1)})
+	}
+	days[len(days)-1].(map[string]any)["at"] = last.Add(time.Minute).Format("2006-01-02T15:04")
+	days[len(days)-2].(map[string]any)["at"] = last.Format("2006-01-02T15:04")
+	build["days"] = days
+	text, err := json.Marshal(build)
+	if err != nil {
+		b.Fatal(err)
+	}
+	path := filepath.Join(dir, "large.json")
+	if err := os.WriteFile(path, text, 0o600); err != nil {
+		b.Fatal(err)
+	}
+	run("import", path)
+	return filepath.Join(dir, "large.van")
 }
 
 // screenOnPty is a running program, and what it wrote since the last key.

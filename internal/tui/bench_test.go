@@ -10,6 +10,7 @@ import (
 	"example.com/vanlog/internal/app"
 	"example.com/vanlog/internal/build"
 	"example.com/vanlog/internal/calendar"
+	"example.com/vanlog/internal/daybook"
 	"example.com/vanlog/internal/demo"
 	"example.com/vanlog/internal/deps"
 	"example.com/vanlog/internal/id"
@@ -61,8 +62,19 @@ func furnished(n int) build.Build {
 	return b
 }
 
+// diary gives a build with n entries in its daybook.
+func diary(b build.Build, n int) build.Build {
+	var days []daybook.Entry
+	for i := range n {
+		days = append(days, daybook.Entry{At: testkit.Now - units.Instant(5*(n-i)), Task: b.Tasks.Rows[i%b.Tasks.Len()].ID, Minutes: 5,
+			Note: fmt.Sprintf("piece %d is in", i)})
+	}
+	b.Days = build.ListOf(days...)
+	return b
+}
+
 func benchBuilds() map[string]build.Build {
-	return map[string]build.Build{"demo": demo.Build(testkit.Now), "10000": large(10_000)}
+	return map[string]build.Build{"demo": demo.Build(testkit.Now), "10000": diary(large(10_000), 50_000)}
 }
 
 // BenchmarkKeyToFrame is a press of a key and the frame after it, without what runs beside.

@@ -98,7 +98,7 @@ func TestSumsPage(t *testing.T) {
 func TestFindPage(t *testing.T) {
 	for query, want := range map[string][]string{
 		"grinder fit":   {"[2 Sequence]", "> Fit the grinder"},
-		"mount coolant": {"[2 Sequence]", "> " + pumpTask},
+		"mount coolant": {"[2 Sequence]", "> Mount the coolant p"},
 		"rubber floor":  {"[3 Reach]", "Way in to Rubber floor"},
 		"workroom":      {"[3 Reach]", "Way in to Workroom"},
 		"p-grinder":     {"[6 Parts]", "Wet grinder"},

@@ -3,6 +3,7 @@ package screen
 import (
 	"cmp"
 	"fmt"
+	"reflect"
 	"strconv"
 	"strings"
 
@@ -19,8 +20,20 @@ type Daybook struct {
 	data   Data
 	list   widget.List
 	filter answer.DayFilter
+	made   madeOf
 	number int // entries that are shown
 	sum    int // their minutes
+}
+
+// madeOf says what rows were made of: tens of thousands are not made anew for nothing.
+type madeOf struct {
+	view          *answer.View
+	ahead, buried uintptr
+	filter        answer.DayFilter
+}
+
+func rowsOf(d Data, f answer.DayFilter) madeOf {
+	return madeOf{d.View, reflect.ValueOf(d.Ahead).Pointer(), reflect.ValueOf(d.Buried).Pointer(), f}
 }
 
 // Scope is DaybookScope.
@@ -32,9 +45,12 @@ func (b Daybook) With(d Data) Screen {
 		b.data = d
 		return b
 	}
-	newest := b.onNewest()
+	newest, made := b.onNewest(), rowsOf(d, b.filter)
 	b.data = d
-	b = b.withRows()
+	if b.made != made {
+		b.made = made
+		b = b.withRows()
+	}
 	b.list = b.list.Sized(d.Lines)
 	if newest {
 		b.list, _ = b.list.Key(widget.Key{Name: "home"})
