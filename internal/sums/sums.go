@@ -94,7 +94,7 @@ func (a asked) number(name string) (float64, error) {
 
 // All gives the sums in the order in which they are offered.
 func All() []Sum {
-	return []Sum{length(), torque(), class88(), lugs(), crowfoot(), wire(), drop(), gauge(), recess(), bead(), pieces(), expansion()}
+	return []Sum{length(), torque(), class88(), lugs(), crowfoot(), wire(), drop(), gauge(), recess(), bead(), cures(), pieces(), expansion(), rules()}
 }
 
 // Find gives a sum by its name; false where there is none.

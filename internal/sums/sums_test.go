@@ -27,6 +27,10 @@ func TestAnswers(t *testing.T) {
 		{"awg", map[string]string{"size": "10"}, []string{"5.261 mm², 2.588 mm across", "10383 circular mils"}, "B258"},
 		{"class88", map[string]string{"size": "M8"}, []string{"M8: 25.5 N·m (reckoned", "M8: 22 to 28 N·m"}, ""},
 		{"lugs", map[string]string{"size": "M10"}, []string{"M10: 13 to 16 N·m"}, ""},
+		// NIST SP 811, Appendix B: 25 N·m are 221.3 lbf·in and 18.44 lbf·ft.
+		{"crowfoot", map[string]string{"wanted": "25 N·m", "arm": "400 mm", "extension": "0 mm"}, []string{"25.0 N·m", "that is 18.4 lbf·ft", "that is 221.3 lbf·in"}, ""},
+		// A seventh of 40 1/2 in is 5 11/14 in, on a ruler of 1/32 in 5 25/32, 146.96 mm.
+		{"length", map[string]string{"sum": "40 1/2 in / 7"}, []string{"5 11/14 in", "that is 146.957 mm", "1/32 in: 5 25/32 in"}, ""},
 		// Fractions, exact: 96 in less four of 23 1/2 and three kerfs of 1/8 leaves 1 5/8 in, 41.275 mm.
 		{"length", map[string]string{"sum": "96 in - 4 × 23 1/2 in - 3 × 1/8 in"}, []string{"1 5/8 in", "that is 41.275 mm"}, "SP 811"},
 		{"length", map[string]string{"sum": "3 5/8 in + 1 7/16 in"}, []string{"5 1/16 in"}, ""},
@@ -38,6 +42,8 @@ func TestAnswers(t *testing.T) {
 		{"recess", map[string]string{"panel": "15 mm", "depth": "12 mm", "backed": "yes"}, []string{"enough for a handle"}, ""},
 		// 3 mm in 24 h: 6 mm in four times that.
 		{"bead", map[string]string{"depth": "6 mm"}, []string{"cured after 96.0 h"}, "square root"},
+		{"cures", map[string]string{"class": "EPOXY"}, []string{"2-part epoxy", "10 days at 15 °C"}, "sheet of the tube prevails"},
+		{"rules", map[string]string{"about": "battery cables"}, []string{"every 450 mm", "ISO 10133"}, "borrowed"},
 		{"pieces", map[string]string{"bar": "96 in", "piece": "24 in", "kerf": "1/8 in"}, []string{"3 pieces, 23 5/8 in left"}, ""},
 		{"expansion", map[string]string{"length": "3 m"}, []string{"it grows by 2.11 mm"}, ""},
 	} {
@@ -81,6 +87,8 @@ func TestWrongIsNamed(t *testing.T) {
 		{"length", map[string]string{"sum": "3 mm / 0"}, "divided by 0"},
 		{"length", map[string]string{"sum": "+"}, "sum"},
 		{"recess", map[string]string{"panel": "12 mm", "depth": "13 mm"}, "goes through"},
+		{"cures", map[string]string{"class": "gold"}, "no class has"},
+		{"rules", map[string]string{"about": "gold"}, "no rule says"},
 		{"expansion", map[string]string{"length": "3 m", "rise": "hot"}, "rise"},
 	} {
 		s, _ := Find(tt.sum)
