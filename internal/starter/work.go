@@ -1,6 +1,8 @@
 package starter
 
 import (
+	"slices"
+
 	"example.com/vanlog/internal/deps"
 	"example.com/vanlog/internal/id"
 	"example.com/vanlog/internal/tasks"
@@ -21,7 +23,10 @@ type phase struct {
 }
 
 // phases are the trades in the order in which they usually come.
-func phases() []phase {
+func phases() []phase { return slices.Concat(shell(), fitting(), finishing()) }
+
+// shell is the work on the bare van.
+func shell() []phase {
 	return []phase{
 		{id: "strip", name: "Take out linings and bulkhead, keep every clip", trade: "strip", low: 3, likely: 5, high: 9, place: "aisle"},
 		{id: "survey", name: "Measure and photograph what will be hidden: ribs, factory holes, looms", trade: "survey",
@@ -40,6 +45,12 @@ func phases() []phase {
 			after: "anchors", why: "it runs behind the insulation",
 			checks: []tasks.Check{{ID: "runs-photo", Kind: "photo", What: "Every run photographed with a rule in the picture", BeforeCover: true},
 				{ID: "continuity", Kind: "test", What: "Each core belled out and labelled", BeforeCover: true}}},
+	}
+}
+
+// fitting is the work from the walls to the frames and what is mounted in them.
+func fitting() []phase {
+	return []phase{
 		{id: "insulate", name: "Insulate walls and ceiling", trade: "insulation", low: 8, likely: 12, high: 20, place: "aisle",
 			after: "first-fix", why: "cables and hoses lie behind it"},
 		{id: "subfloor", name: "Battens, insulation and boards of the floor", trade: "floor", low: 6, likely: 10, high: 16, place: "floor", cure: 12,
@@ -58,6 +69,12 @@ func phases() []phase {
 		{id: "licensed", name: "Gas or mains, by a licensed person", trade: "licensed", low: 4, likely: 8, high: 16, place: "aisle",
 			after: "frames", why: "pipes and cables are clipped to the frames", licensed: true,
 			checks: []tasks.Check{{ID: "licensed-cert", Kind: "certificate", What: "Certificate of the licensed person", BeforeCover: true}}},
+	}
+}
+
+// finishing is what closes all that in, and proves it.
+func finishing() []phase {
+	return []phase{
 		{id: "fronts", name: "Fit worktops, fronts, lids and panels", trade: "joinery", low: 12, likely: 20, high: 34, place: "aisle",
 			after: "water", why: "the fronts close in the tanks"},
 		{id: "second-fix", name: "Second fix: lamps, sockets, taps, switches", trade: "electric", low: 8, likely: 13, high: 22, place: "aisle",

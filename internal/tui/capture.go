@@ -54,6 +54,20 @@ func (splitting) Effect()   {}
 func (striking) Effect()    {}
 func (filterDays) Effect()  {}
 
+func (e correction) write(ctx context.Context, a *app.App) (string, error) {
+	return entered(a.Correct(ctx, e.key, &e.base, e.entry))
+}
+
+func (e splitting) write(ctx context.Context, a *app.App) (string, error) {
+	c, err := a.Split(ctx, e.key, &e.base, e.rest)
+	return c.What, err
+}
+
+func (e striking) write(ctx context.Context, a *app.App) (string, error) {
+	c, err := a.Strike(ctx, e.key, &e.base)
+	return c.What, err
+}
+
 func (m Model) taskNamed(t id.Task) tasks.Task {
 	if i, ok := m.data.View.Live.TaskAt[t]; ok {
 		return m.data.View.Live.Tasks[i]

@@ -1,8 +1,6 @@
 package tui
 
 import (
-	"context"
-	"errors"
 	"fmt"
 	"slices"
 
@@ -89,78 +87,6 @@ func (dropRecord) Effect()  {}
 func (logEntry) Effect()    {}
 func (saveRecord) Effect()  {}
 
-// wish gives the effect of an action that is not for a screen.
-func (m Model) wish(a screen.Action) (screen.Effect, bool) {
-	n := len(m.screens)
-	switch a {
-	case showBench, showSequence, showReach, showCloseIn, showDaybook, showParts, showDesigns:
-		return openScreen{int(showBench - a)}, true
-	case nextScreen:
-		return openScreen{(m.at + 1) % n}, true
-	case previousScreen:
-		return openScreen{(m.at + n - 1) % n}, true
-	case takeBack:
-		return undoLast{}, true
-	case doAgain:
-		return redoLast{}, true
-	case showHistory:
-		return openChanges{}, true
-	case editRecords:
-		return openPage{newKinds()}, true
-	case editSelected:
-		return m.editorOfSelected(), true
-	case showMenu:
-		return openMenu{}, true
-	case showKeys:
-		return openPage{newHelp(m.top().Scope())}, true
-	case swapVan:
-		return swapPanes{}, true
-	case searchLonger:
-		return searchOn{}, true
-	case stopSearch:
-		return searchEnd{}, true
-	case quit, quitAlways:
-		return leave{now: a == quitAlways && m.leaving}, true
-	case suspend:
-		return sleep{}, true
-	case swapMouse:
-		return swapPointer{}, true
-	case findAnything:
-		return openPage{newFindPage(m.top().Scope())}, true
-	case newSnag:
-		if m.data.View == nil {
-			return nil, true
-		}
-		return openSnag{}, true
-	}
-	if p, ok := listingOf(a); ok {
-		return openPage{p}, true
-	}
-	return nil, false
-}
-
-// snagsTitle is the title of the page of snags.
-const snagsTitle = "Snags"
-
-// listingOf gives the page that an action shows.
-func listingOf(a screen.Action) (listing, bool) {
-	switch a {
-	case showProofs:
-		return newListing("Proofs owed", listProofs), true
-	case showAhead:
-		return newListing("Ahead of its turn", listAhead), true
-	case showSnags:
-		return newListing(snagsTitle, listSnags), true
-	case showHours:
-		return newListing("Hours", listHours), true
-	case showWeeks:
-		return newListing("Weeks", listWeeks), true
-	case showSums:
-		return sumsMenu(), true
-	}
-	return listing{}, false
-}
-
 // run is the one place where an effect becomes a command. What only changes the model
 // gives none.
 func (m Model) run(e screen.Effect) (Model, tea.Cmd) {
@@ -173,31 +99,17 @@ func (m Model) run(e screen.Effect) (Model, tea.Cmd) {
 		}
 		return m.enqueue(e)
 	case screen.StartClock, screen.CountOne, screen.Choose, screen.MoveTask, screen.PinTask, screen.UnpinTask, screen.SaveDue, screen.TakeIn,
-		saveRecord, dropRecord, undoLast, redoLast, newestPhoto, correction, splitting, striking, noteSnag, closeSnag, snagTask:
+		saveRecord, dropRecord, undoLast, redoLast:
 		return m.enqueue(e)
 	case logEntry:
 		if e.request.Finished && !e.sure {
 			return m, m.askFinish(e)
 		}
 		return m.enqueue(e)
+	case writer:
+		return m.enqueue(e)
 	case screen.Finish:
 		return m, m.askFinish(logEntry{request: app.LogRequest{Task: e.Task, Finished: true}, stop: m.running(e.Task)})
-	case screen.FindWay:
-		return m.findWay(e)
-	case screen.FindCautions:
-		return m, m.findCautions(e)
-	case screen.PriceMove:
-		return m.priceMove(e)
-	case screen.FindLate:
-		return m.findLate(e)
-	case screen.ShowLate:
-		return m.showLate(e)
-	case screen.FindForecast:
-		return m.findForecast(e)
-	case screen.ShowForecast:
-		return m.showForecast()
-	case screen.AskToday:
-		return m, m.askToday(m.data.Seq)
 	case goTo:
 		return m.goTo(e)
 	case screen.AddPhoto:
@@ -218,11 +130,37 @@ func (m Model) run(e screen.Effect) (Model, tea.Cmd) {
 	case doAction:
 		return m.do(e.action)
 	}
+	return m.runAsking(e)
+}
+
+// runAsking puts a question to the engines, if an effect is one.
+func (m Model) runAsking(e screen.Effect) (Model, tea.Cmd) {
+	switch e := e.(type) {
+	case screen.FindWay:
+		return m.findWay(e)
+	case screen.FindCautions:
+		return m, m.findCautions(e)
+	case screen.PriceMove:
+		return m.priceMove(e)
+	case screen.FindLate:
+		return m.findLate(e)
+	case screen.ShowLate:
+		return m.showLate(e)
+	case screen.FindForecast:
+		return m.findForecast(e)
+	case screen.ShowForecast:
+		return m.showForecast()
+	case screen.AskToday:
+		return m, m.askToday(m.data.Seq)
+	}
 	return m.runHere(e), nil
 }
 
 // runHere does what needs no command.
 func (m Model) runHere(e screen.Effect) Model {
+	if next, opened := m.openForm(e); opened {
+		return next
+	}
 	switch e := e.(type) {
 	case openScreen:
 		m.at, m.pages, m.onlyVan = e.at, nil, false
@@ -235,30 +173,12 @@ func (m Model) runHere(e screen.Effect) Model {
 		return m.pop().answered(errKept)
 	case openMenu:
 		return m.push(newMenu(m.top().Scope(), m.focusTitle()))
-	case screen.OpenEntry:
-		return m.push(newEntryForm(m.data, e.Task, m.clock()))
-	case screen.OpenNote:
-		return m.push(m.noteForm(e.Task))
-	case screen.OpenReading:
-		return m.pushOr(m.readingForm(e.Task))
-	case screen.OpenCorrection:
-		return m.push(m.correctForm(e.Key, e.Base))
-	case screen.OpenSplit:
-		return m.pushOr(m.splitForm(e.Key, e.Base))
-	case screen.AskStrike:
-		return m.askStrike(e)
-	case screen.OpenFilter:
-		return m.push(m.filterForm(e.Filter))
 	case filterDays:
 		m.at, m.pages = daybookAt, nil
 		m.screens[daybookAt] = m.screens[daybookAt].(screen.Daybook).Filtered(e.filter)
 		return m
 	case openEditor:
 		return m.push(editorPage{editor: e.editor})
-	case openSnag:
-		return m.push(m.snagForm())
-	case askSnag:
-		return m.askSnag(e)
 	case askRemoval:
 		return m.askRemoval(e)
 	case askWay:
@@ -282,96 +202,31 @@ func (m Model) runHere(e screen.Effect) Model {
 	panic(fmt.Sprintf("effect %T has no runner", e)) // a test goes over all effects
 }
 
-// write carries a change out and says in words what was done.
-func write(ctx context.Context, a *app.App, e screen.Effect) (string, error) {
-	var c build.Change
-	var err error
+// openForm opens the form that an effect asks for; it is false for an effect that asks for none.
+func (m Model) openForm(e screen.Effect) (Model, bool) {
 	switch e := e.(type) {
-	case screen.StartClock:
-		c, err = a.Start(ctx, e.Task)
-	case screen.StopClock:
-		return entered(a.Stop(ctx, app.LogRequest{}))
-	case screen.CountOne:
-		c, err = a.TripIn(ctx)
-	case logEntry:
-		return e.write(ctx, a)
-	case newestPhoto:
-		return e.write(ctx, a)
-	case noteSnag:
-		return e.write(ctx, a)
-	case snagTask:
-		return e.write(ctx, a)
-	case closeSnag:
-		c, err = a.CloseSnag(ctx, e.id)
-	case correction:
-		return entered(a.Correct(ctx, e.key, &e.base, e.entry))
-	case splitting:
-		c, err = a.Split(ctx, e.key, &e.base, e.rest)
-	case striking:
-		c, err = a.Strike(ctx, e.key, &e.base)
-	case screen.Choose:
-		return choose(ctx, a, e.Option)
-	case screen.MoveTask:
-		return pinned(a.Move(ctx, e.Task, e.To))
-	case screen.PinTask:
-		return pinned(a.Pin(ctx, e.Task, *e.Seq))
-	case screen.UnpinTask:
-		return pinned(a.Unpin(ctx, e.Task))
-	case screen.SaveDue:
-		return saveDue(ctx, a, e)
-	case screen.TakeIn:
-		return takeIn(ctx, a, e)
-	case saveRecord:
-		c, err = a.Save(ctx, e.kind, e.key, e.row)
-	case dropRecord:
-		c, _, err = a.Remove(ctx, e.kind, e.key)
-	case undoLast:
-		c, err = a.Undo(ctx)
-		return "taken back: " + c.What, nothing(err, "there is nothing to take back")
-	case redoLast:
-		c, err = a.Redo(ctx)
-		return "done again: " + c.What, nothing(err, "there is nothing to do again")
+	case screen.OpenEntry:
+		m = m.push(newEntryForm(m.data, e.Task, m.clock()))
+	case screen.OpenNote:
+		m = m.push(m.noteForm(e.Task))
+	case screen.OpenReading:
+		m = m.pushOr(m.readingForm(e.Task))
+	case screen.OpenCorrection:
+		m = m.push(m.correctForm(e.Key, e.Base))
+	case screen.OpenSplit:
+		m = m.pushOr(m.splitForm(e.Key, e.Base))
+	case screen.AskStrike:
+		m = m.askStrike(e)
+	case screen.OpenFilter:
+		m = m.push(m.filterForm(e.Filter))
+	case openSnag:
+		m = m.push(m.snagForm())
+	case askSnag:
+		m = m.askSnag(e)
 	default:
-		panic(fmt.Sprintf("effect %T is no change", e))
+		return m, false
 	}
-	return c.What, err
-}
-
-func (e logEntry) write(ctx context.Context, a *app.App) (string, error) {
-	make := a.Log
-	if e.stop {
-		make = a.Stop
-	}
-	what, err := entered(make(ctx, e.request))
-	if err != nil || !e.request.Finished {
-		return what, err
-	}
-	if v, err := a.View(ctx); err == nil {
-		if n := len(v.Owed(e.request.Task)); n > 0 {
-			what += fmt.Sprintf("; proofs it still owes: %d", n)
-		}
-	}
-	return what, nil
-}
-
-// entered says what was entered, and what came ahead of its turn.
-func entered(l app.Logged, err error) (string, error) {
-	what := l.Change.What
-	if n := len(l.Ahead); n > 0 {
-		what += "; ahead of its turn: " + l.Ahead[0].Text
-		if n > 1 {
-			what += fmt.Sprintf(" and %d more", n-1)
-		}
-	}
-	return what, err
-}
-
-// nothing says in other words that there was nothing to do.
-func nothing(err error, text string) error {
-	if errors.Is(err, build.ErrNothing) {
-		return errors.New(text)
-	}
-	return err
+	return m, true
 }
 
 func (m Model) readHistory() tea.Cmd {

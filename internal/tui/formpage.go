@@ -30,7 +30,7 @@ func (p formPage) Typed(k widget.Key) (screen.Screen, screen.Effect, bool) {
 		if _, wrong := e.(sayWrong); wrong {
 			return p, e, true
 		}
-		if !writes(e) {
+		if _, writes := e.(writer); !writes {
 			return p, closeThen{e}, true
 		}
 		p.saving = true

@@ -77,7 +77,7 @@ type binding struct {
 
 // bindings is the one table of keys. Help, menus and the bottom line are made from it.
 func bindings() []binding {
-	return slices.Concat(screenBindings(), planBindings(), pageBindings(), sharedBindings())
+	return slices.Concat(screenBindings(), planBindings(), pageBindings(), sharedBindings(), globalBindings())
 }
 
 func screenBindings() []binding {
@@ -200,6 +200,13 @@ func sharedBindings() []binding {
 		{searchScope, takeBack, []string{"ctrl+b"}, "undo", "take the last change back"},
 		{searchScope, doAgain, []string{"ctrl+r"}, "", "do again what was taken back last"},
 
+		{alwaysScope, quitAlways, []string{"ctrl+c"}, "", "leave vanlog at once; what is typed in a form is lost"},
+		{alwaysScope, suspend, []string{"ctrl+z"}, "", "back to the shell for a while; fg comes back"},
+	}
+}
+
+func globalBindings() []binding {
+	return []binding{
 		{globalScope, findAnything, []string{"/"}, "find", "find anything by a few letters: what there is, and what can be done"},
 		{searchScope, findAnything, []string{"ctrl+f"}, "find", "find anything by a few letters: what there is, and what can be done"},
 		{globalScope, showProofs, []string{"P"}, "", "the proofs that are owed, those first that will be hidden soonest"},
@@ -216,9 +223,6 @@ func sharedBindings() []binding {
 		{globalScope, stopSearch, []string{"x"}, "", "stop what is being searched or worked out, keep the best so far"},
 		{globalScope, swapMouse, []string{"M"}, "", "the mouse works, or does not; while it does, shift marks text"},
 		{globalScope, quit, []string{"q"}, "quit", "leave vanlog; everything is saved"},
-
-		{alwaysScope, quitAlways, []string{"ctrl+c"}, "", "leave vanlog at once; what is typed in a form is lost"},
-		{alwaysScope, suspend, []string{"ctrl+z"}, "", "back to the shell for a while; fg comes back"},
 	}
 }
 

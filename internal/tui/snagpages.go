@@ -72,7 +72,7 @@ func (m Model) askSnag(e askSnag) Model {
 		widget.Field{Name: hoursField, Label: "Hours", Check: checkDuration, Hint: "that mending takes, for the task, such as 45m"},
 	), does: func(f widget.Form) screen.Effect {
 		if f.Value(thenField) == isMended {
-			return closeSnag{e.id}
+			return closeSnag(e)
 		}
 		minutes, err := units.ParseMinutes(f.Value(hoursField))
 		if err != nil {
@@ -84,6 +84,11 @@ func (m Model) askSnag(e askSnag) Model {
 
 func (e noteSnag) write(ctx context.Context, a *app.App) (string, error) {
 	_, c, err := a.NoteSnag(ctx, e.about, e.what)
+	return c.What, err
+}
+
+func (e closeSnag) write(ctx context.Context, a *app.App) (string, error) {
+	c, err := a.CloseSnag(ctx, e.id)
 	return c.What, err
 }
 

@@ -1,11 +1,14 @@
 package tui
 
 import (
+	"context"
 	"errors"
+	"fmt"
 	"sync"
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.com/vanlog/internal/app"
 	"example.com/vanlog/internal/build"
 	"example.com/vanlog/internal/tui/screen"
 )
@@ -49,15 +52,6 @@ type waiter interface {
 func (m Model) waiting() bool {
 	w, ok := m.top().(waiter)
 	return ok && w.Waiting()
-}
-
-// writes reports whether an effect is a change to be written.
-func writes(e screen.Effect) bool {
-	switch e.(type) {
-	case logEntry, correction, splitting, striking, noteSnag, closeSnag, snagTask:
-		return true
-	}
-	return false
 }
 
 // enqueue writes a change, after those before it.
@@ -121,6 +115,90 @@ func (m Model) answered(err error) Model {
 func plain(err error) error {
 	if errors.Is(err, build.ErrStale) {
 		return errors.New("another vanlog has changed this meanwhile: look at it again, then try once more")
+	}
+	return err
+}
+
+// writer is a change that knows how it is written, and says in words what was done.
+type writer interface {
+	screen.Effect
+	write(ctx context.Context, a *app.App) (string, error)
+}
+
+// write carries a change out and says in words what was done.
+func write(ctx context.Context, a *app.App, e screen.Effect) (string, error) {
+	var c build.Change
+	var err error
+	switch e := e.(type) {
+	case screen.StartClock:
+		c, err = a.Start(ctx, e.Task)
+	case screen.StopClock:
+		return entered(a.Stop(ctx, app.LogRequest{}))
+	case screen.CountOne:
+		c, err = a.TripIn(ctx)
+	case writer:
+		return e.write(ctx, a)
+	case screen.Choose:
+		return choose(ctx, a, e.Option)
+	case screen.MoveTask:
+		return pinned(a.Move(ctx, e.Task, e.To))
+	case screen.PinTask:
+		return pinned(a.Pin(ctx, e.Task, *e.Seq))
+	case screen.UnpinTask:
+		return pinned(a.Unpin(ctx, e.Task))
+	case screen.SaveDue:
+		return saveDue(ctx, a, e)
+	case screen.TakeIn:
+		return takeIn(ctx, a, e)
+	case saveRecord:
+		c, err = a.Save(ctx, e.kind, e.key, e.row)
+	case dropRecord:
+		c, _, err = a.Remove(ctx, e.kind, e.key)
+	case undoLast:
+		c, err = a.Undo(ctx)
+		return "taken back: " + c.What, nothing(err, "there is nothing to take back")
+	case redoLast:
+		c, err = a.Redo(ctx)
+		return "done again: " + c.What, nothing(err, "there is nothing to do again")
+	default:
+		panic(fmt.Sprintf("effect %T is no change", e))
+	}
+	return c.What, err
+}
+
+func (e logEntry) write(ctx context.Context, a *app.App) (string, error) {
+	make := a.Log
+	if e.stop {
+		make = a.Stop
+	}
+	what, err := entered(make(ctx, e.request))
+	if err != nil || !e.request.Finished {
+		return what, err
+	}
+	if v, err := a.View(ctx); err == nil {
+		if n := len(v.Owed(e.request.Task)); n > 0 {
+			what += fmt.Sprintf("; proofs it still owes: %d", n)
+		}
+	}
+	return what, nil
+}
+
+// entered says what was entered, and what came ahead of its turn.
+func entered(l app.Logged, err error) (string, error) {
+	what := l.Change.What
+	if n := len(l.Ahead); n > 0 {
+		what += "; ahead of its turn: " + l.Ahead[0].Text
+		if n > 1 {
+			what += fmt.Sprintf(" and %d more", n-1)
+		}
+	}
+	return what, err
+}
+
+// nothing says in other words that there was nothing to do.
+func nothing(err error, text string) error {
+	if errors.Is(err, build.ErrNothing) {
+		return errors.New(text)
 	}
 	return err
 }
