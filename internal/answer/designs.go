@@ -109,6 +109,7 @@ func (v *View) design(ctx context.Context, row build.Option, o plan.Options) (*d
 		return d, err
 	}
 	with := New(b, v.Now)
+	with.last = v.last
 	burden, err := with.Burden(ctx)
 	if err != nil {
 		return d, err

@@ -69,6 +69,7 @@ func (v *View) Late(ctx context.Context, delays []Delay, o plan.Options) (Late, 
 	if l.p, err = with.problem(); err != nil {
 		return Late{}, err
 	}
+	l.o.Last = with.lastRows(l.p)
 	out := Late{Part: delays[0].Part, Until: delays[0].Until, Parts: delays}
 	l.must = l.p.following()
 	out.Waiting = l.wait(delays)
@@ -94,6 +95,7 @@ func (v *View) delayed(delays []Delay) (*View, error) {
 	}
 	with := New(b, v.Now)
 	with.solver, with.cal, with.fitted = v.solver, v.cal, v.fitted // no part changes these
+	with.last = v.last
 	return with, nil
 }
 

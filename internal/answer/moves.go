@@ -216,6 +216,7 @@ func (v *View) pinned(pin deps.Edge, without []build.Key) *View {
 	b.Edges.Keys, b.Edges.Rows = append(b.Edges.Keys, last+1), append(b.Edges.Rows, pin)
 	with := New(b, v.Now)
 	with.solver, with.cal, with.fitted = v.solver, v.cal, v.fitted // no edge changes these
+	with.last = v.last
 	return with
 }
 

@@ -26,6 +26,7 @@ func (v *View) find(ctx context.Context, o plan.Options) (*problem, plan.Sequenc
 	if len(p.Jobs) == 0 {
 		return p, plan.Sequence{Finish: v.Now, Bound: v.Now, Proven: true}, nil
 	}
+	o.Last = v.lastRows(p)
 	found, err := plan.Find(ctx, p.Problem, o)
 	return p, found, err
 }

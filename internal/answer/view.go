@@ -11,6 +11,7 @@ import (
 	"example.com/vanlog/internal/daybook"
 	"example.com/vanlog/internal/deps"
 	"example.com/vanlog/internal/id"
+	"example.com/vanlog/internal/plan"
 	"example.com/vanlog/internal/tasks"
 	"example.com/vanlog/internal/units"
 )
@@ -21,6 +22,7 @@ type View struct {
 	Build build.Build
 	Live  build.Live
 	Now   units.Instant
+	last  *Sequence // that searches begin with; nil: none
 
 	// Each is made when it is first asked for, once.
 	cal     func() *calendar.Calendars
@@ -43,6 +45,30 @@ func New(b build.Build, now units.Instant) *View {
 	v.early = sync.OnceValues(v.datesByTask)
 	v.shut = sync.OnceValue(v.loops)
 	return v
+}
+
+// Following gives the view with every search for an order of work beginning with last, an order
+// that was found before, also of a build that was a little other: an order that still holds is
+// given back where nothing better is found. A nil last begins anew.
+func (v *View) Following(last *Sequence) *View {
+	with := *v
+	with.last = last
+	return &with
+}
+
+// lastRows gives the order that searches begin with, as rows of p; tasks that p has not are left
+// out.
+func (v *View) lastRows(p *problem) []plan.Row {
+	if v.last == nil {
+		return nil
+	}
+	var rows []plan.Row
+	for _, r := range v.last.Tasks {
+		if j, ok := p.job[r.ID]; ok {
+			rows = append(rows, plan.Row{Job: j, Start: r.Start, Finish: r.Finish})
+		}
+	}
+	return rows
 }
 
 func (v *View) entriesByTask() map[id.Task][]daybook.Entry {

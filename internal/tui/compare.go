@@ -24,7 +24,7 @@ func (m Model) compareFor(length time.Duration) (Model, tea.Cmd) {
 	total := time.Duration(m.data.View.Build.Options.Len()) * length
 	m.compare = search{number: m.compare.number, load: m.load, on: true, length: max(total, beat), cancel: cancel}
 	m = m.showCompare(func(c *screen.Compare) { c.Working, c.Stopped, c.Trouble = true, false, "" })
-	number, v := m.compare.number, m.data.View
+	number, v := m.compare.number, m.following()
 	designs := compareNext(ctx, v, number, choices, plan.Options{Time: length})
 	burden := func() tea.Msg {
 		b, err := v.Burden(ctx)

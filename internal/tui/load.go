@@ -147,11 +147,16 @@ func (msg todayMsg) apply(m Model) (Model, tea.Cmd) {
 	return m.show(d), nil
 }
 
-// planFirst asks for the first order of work: it is there at once.
+// following gives the build with searches beginning with the order on the screen, so that it stays
+// as it is but for what a change moves, or what is better.
+func (m Model) following() *answer.View { return m.data.View.Following(m.data.Seq) }
+
+// planFirst asks for the first order of work: it is there at once. After a change it is what the
+// order before has become.
 func (m Model) planFirst() (Model, tea.Cmd) {
 	ctx, cancel := context.WithCancel(m.ctx)
 	m.search.cancel = cancel
-	load, v := m.load, m.data.View
+	load, v := m.load, m.following()
 	return m, func() tea.Msg {
 		seq, err := v.Sequence(ctx, plan.Options{})
 		return plannedMsg{load: load, seq: seq, err: err}

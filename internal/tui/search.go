@@ -87,7 +87,7 @@ func (m Model) searchFor(length time.Duration) (Model, tea.Cmd) {
 	ctx, cancel := context.WithCancel(m.ctx)
 	better := make(chan answer.Sequence, 1)
 	m.search = search{number: m.search.number, on: true, length: length, better: better, cancel: cancel}
-	load, number, v := m.load, m.search.number, m.data.View
+	load, number, v := m.load, m.search.number, m.following()
 	o := plan.Options{Time: length, Better: func(s plan.Sequence) { replace(better, soFar(v, s)) }}
 	find := func() tea.Msg {
 		defer close(better)

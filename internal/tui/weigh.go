@@ -52,7 +52,7 @@ func (m Model) priceMove(e screen.PriceMove) (Model, tea.Cmd) {
 	m = m.keepBest()
 	next, ctx := m.pricing.next(m.ctx)
 	m.pricing = next
-	number, v := next.number, m.data.View
+	number, v := next.number, m.following()
 	look := func(length time.Duration, more tea.Cmd) tea.Cmd {
 		return func() tea.Msg {
 			price, err := v.Move(ctx, e.Task, e.To, plan.Options{Time: length})
@@ -100,7 +100,7 @@ func (m Model) findLate(e screen.FindLate) (Model, tea.Cmd) {
 	}
 	next, ctx := m.delays.next(m.ctx)
 	m.delays = next
-	number, v := next.number, m.data.View
+	number, v := next.number, m.following()
 	look := func(length time.Duration, more tea.Cmd) tea.Cmd {
 		return func() tea.Msg {
 			late, err := v.Late(ctx, e.Delays, plan.Options{Time: length})
