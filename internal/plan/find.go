@@ -40,7 +40,6 @@ func Find(ctx context.Context, p Problem, o Options) (Sequence, error) {
 	if !f.found {
 		return Sequence{}, f.none(whole)
 	}
-	f.repeat()
 	return f.result(), nil
 }
 

@@ -27,26 +27,11 @@ func (f *finder) resume(rows []Row) bool {
 		return false
 	}
 	found, err := evaluate(f.m.p, start, finish)
-	if err == nil {
-		f.take(found)
-		f.list = slices.Clone(list)
+	if err != nil {
+		f.attempt(newSchedule(f.m), list, nil)
+		return false
 	}
-	f.attempt(newSchedule(f.m), list, nil)
-	return err == nil
-}
-
-// repeat makes the best such that placing its jobs again by their starts gives nothing
-// better: a search that begins with it, and goes no further, gives it back.
-func (f *finder) repeat() {
-	for f.found {
-		start := make([]units.Instant, len(f.m.jobs))
-		for _, r := range f.best.Rows {
-			start[r.Job] = r.Start
-		}
-		before := f.best.score()
-		f.attempt(newSchedule(f.m), f.m.listBy(func(j int) int64 { return int64(start[j]) }), nil)
-		if f.best.score() == before {
-			return
-		}
-	}
+	f.take(found)
+	f.list = list
+	return true
 }
