@@ -8,9 +8,10 @@ import (
 )
 
 // refutes reports whether nothing finishes by the end with the limits and orders that are
-// set: it tightens them, and then supposes that one more job starts early, or late.
-func (v *shaving) refutes(ctx context.Context, depth int) bool {
-	if !v.possible() || !v.orders(ctx) || !v.shave(ctx) {
+// set: it tightens them, the windows of most jobs at most, and then supposes that one more job
+// starts early, or late.
+func (v *shaving) refutes(ctx context.Context, depth, most int) bool {
+	if !v.possible() || !v.orders(ctx) || !v.shave(ctx, most) {
 		return true
 	}
 	j, at := v.decision()
@@ -19,12 +20,12 @@ func (v *shaving) refutes(ctx context.Context, depth int) bool {
 	}
 	back := v.keep()
 	v.limit(j, at)
-	if !v.refutes(ctx, depth-1) {
+	if !v.refutes(ctx, depth-1, shaveBelow) {
 		return false
 	}
 	back()
 	v.first[j].start = at + 1
-	if !v.refutes(ctx, depth-1) {
+	if !v.refutes(ctx, depth-1, shaveBelow) {
 		return false
 	}
 	back()

@@ -28,6 +28,8 @@ type shaving struct {
 // until ctx ends or none later is found.
 func (m *model) raise(ctx context.Context, w []window, low units.Instant, proven func(units.Instant)) {
 	v := shaving{n: m.newNarrowing(w), first: slices.Clone(w), gains: make([]int, len(w))}
+	tell := proven
+	proven = func(at units.Instant) { tell(m.ending(at)) }
 	narrow := func(end units.Instant) bool {
 		copy(v.n.w, v.first)
 		return over(ctx) || v.n.possible(end)
@@ -36,6 +38,34 @@ func (m *model) raise(ctx context.Context, w []window, low units.Instant, proven
 	for _, depth := range []int{0, shaveDepth} {
 		low = leastPossible(low, func(end units.Instant) bool { return !v.rulesOut(ctx, end, depth) }, proven)
 	}
+}
+
+// ending gives the first time from at on at which a sequence can finish: when a job finishes at the
+// end of a minute in which it can work, or when its cure has ended then.
+func (m *model) ending(at units.Instant) units.Instant {
+	first := never
+	for j := range m.jobs {
+		b := &m.jobs[j]
+		if b.followed() {
+			continue // another ends no sooner
+		}
+		if b.minutes == 0 {
+			return at // it may finish at any time
+		}
+		next, ok := b.hours.next(b.cure.latestFinish(at - 1))
+		if !ok {
+			continue
+		}
+		if end, ok := b.cure.end(next + 1); ok {
+			first = min(first, end)
+		}
+	}
+	return max(at, first)
+}
+
+// followed reports whether the whole never ends with j alone: another job ends no sooner.
+func (b *job) followed() bool {
+	return slices.ContainsFunc(b.after, func(l link) bool { return !l.set || l.lag >= 0 && b.cure.minutes <= 0 })
 }
 
 // rulesOut reports whether no sequence finishes by end, as far as trying shows, with so many
@@ -48,14 +78,19 @@ func (v *shaving) rulesOut(ctx context.Context, end units.Instant, depth int) bo
 		v.free()
 	}()
 	v.first = slices.Clone(start)
-	return v.refutes(ctx, depth)
+	return v.refutes(ctx, depth, len(v.first))
 }
 
-// shave narrows the windows of the jobs, one after the other. It reports whether there is room
+// shaveBelow is how many windows are shaved below the first supposition: the rest has seldom
+// helped, and costs most of the time.
+const shaveBelow = 40
+
+// shave narrows the windows of so many jobs, one after the other. It reports whether there is room
 // then.
-func (v *shaving) shave(ctx context.Context) bool {
+func (v *shaving) shave(ctx context.Context, most int) bool {
 	var helped []int
-	for _, j := range v.likeliest() {
+	jobs := v.likeliest()
+	for _, j := range jobs[:min(most, len(jobs))] {
 		if over(ctx) {
 			return true
 		}
