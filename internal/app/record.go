@@ -6,14 +6,28 @@ import (
 
 	"example.com/vanlog/internal/answer"
 	"example.com/vanlog/internal/build"
+	"example.com/vanlog/internal/tasks"
 )
 
 // Save puts a record in its list: in place of the one with key k, or at the end for key 0.
-// Row is the domain type of the kind. The error is a build.Faults where the build would
+// Row is the domain type of the kind; where it has another id than before, what names it names it
+// so, too. The error is a build.Faults where the build would
 // be at fault with it, build.ErrStale where the record with key k is gone. A row that
 // changes nothing gives a change without a Seq.
 func (a *App) Save(ctx context.Context, kind build.Kind, k build.Key, row any) (build.Change, error) {
 	return a.save(ctx, kind, k, nil, row)
+}
+
+// AddTasks puts tasks at the end of their list, as one change. The error is a build.Faults where the
+// build would be at fault with one of them.
+func (a *App) AddTasks(ctx context.Context, list []tasks.Task) (build.Change, error) {
+	return a.act(ctx, func(v *answer.View) (build.Change, error) {
+		c := build.Change{What: fmt.Sprintf("add %d tasks", len(list))}
+		for i, t := range list {
+			c.Edits = append(c.Edits, v.Build.Adding(build.TaskKind, t, i))
+		}
+		return c, nil
+	})
 }
 
 // SaveOver is Save for a row that was made by changing base, the record as it was read
@@ -38,7 +52,10 @@ func (a *App) save(ctx context.Context, kind build.Kind, k build.Key, base, row 
 		case base != nil && string(v.Build.Editing(kind, k, base).After) != string(edit.Before):
 			return c, fmt.Errorf("%s is no longer as it was: %w", named(kind, row), build.ErrStale)
 		case string(edit.Before) != string(edit.After):
-			c.Edits = []build.Edit{edit}
+			c.Edits = append([]build.Edit{edit}, v.Build.Carrying(kind, k, row)...)
+		}
+		if n := len(c.Edits); n > 1 {
+			c.What = fmt.Sprintf("rename %s, in %d other records too", named(kind, row), n-1)
 		}
 		return c, nil
 	})

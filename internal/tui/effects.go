@@ -219,6 +219,10 @@ func (m Model) openForm(e screen.Effect) (Model, bool) {
 		m = m.askStrike(e)
 	case screen.OpenFilter:
 		m = m.push(m.filterForm(e.Filter))
+	case openList:
+		if m.data.View != nil {
+			m = m.push(newListPage(m.data.View.Build))
+		}
 	case openSnag:
 		m = m.push(m.snagForm())
 	case askSnag:

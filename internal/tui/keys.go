@@ -44,6 +44,10 @@ const (
 	showWeeks
 	showSums
 	newSnag
+	copyRecord
+	addMany
+	comesAfter
+	comesBefore
 )
 
 // The scopes that are no screen's.
@@ -167,6 +171,7 @@ func pageBindings() []binding {
 		{kindsScope, screen.Enter, []string{"enter"}, "open", "show the records of this kind"},
 		{recordsScope, screen.Enter, []string{"enter"}, "edit", "edit the record, or make a new one"},
 		{recordsScope, newRecord, []string{"ctrl+n"}, "new", "make a new record"},
+		{recordsScope, copyRecord, []string{"ctrl+y"}, "copy", "make a new record like this one"},
 		{recordsScope, removeRecord, []string{"ctrl+d"}, "remove", "remove the record, after a question"},
 		{listingScope, screen.Enter, []string{"enter"}, "go on", "go to what is under the cursor, or deal with it"},
 		{menuScope, screen.Enter, []string{"enter"}, "do it", "do what is under the cursor"},
@@ -218,6 +223,9 @@ func globalBindings() []binding {
 		{globalScope, showSums, []string{"C"}, "", "the sums at the bench: torque, wire, fractions, recess, bead"},
 		{globalScope, swapVan, []string{"v"}, "van", "show the van and the card, or hide them"},
 		{globalScope, editRecords, []string{"e"}, "records", "edit tasks, edges, items, places, ways, parts"},
+		{globalScope, addMany, []string{"L"}, "", "make many tasks from a list that is typed or pasted"},
+		{globalScope, comesAfter, []string{">"}, "", "this task comes after another: pick which, and why"},
+		{globalScope, comesBefore, []string{"<"}, "", "this task comes before another: pick which, and why"},
 		{globalScope, editSelected, []string{"E"}, "", "edit what is selected"},
 		{globalScope, showHistory, []string{"h"}, "", "every change, the newest first"},
 		{globalScope, stopSearch, []string{"x"}, "", "stop what is being searched or worked out, keep the best so far"},

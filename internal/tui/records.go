@@ -164,6 +164,8 @@ func (p recordsPage) Do(a screen.Action) (screen.Screen, screen.Effect) {
 		return p, openEditor{record.New(p.kind, p.build, 0)}
 	case a == screen.Enter && ok, a == newRecord && ok:
 		return p, p.edit(row.ID)
+	case a == copyRecord && ok && row.ID != newRow && p.kind != wayKind:
+		return p, openEditor{record.Copy(p.kind, p.build, keyOfRow(row.ID))}
 	case a == removeRecord && ok:
 		return p, p.remove(row)
 	}
@@ -236,6 +238,21 @@ func (m Model) editorOfSelected() screen.Effect {
 	}
 	k := keyWhere(b.Places, func(i int) bool { return b.Places.Rows[i].ID == id.Place(name) })
 	return openEditor{record.New(build.PlaceKind, b, k)}
+}
+
+// edgeOfSelected asks what the selected task comes after, or before.
+func (m Model) edgeOfSelected(after bool) screen.Effect {
+	if m.data.View == nil {
+		return nil
+	}
+	t := m.focus().Task
+	switch {
+	case t == "":
+		return sayWrong{"no task is selected that could come before or after another"}
+	case after:
+		return openEditor{record.NewEdge(m.data.View.Build, "", t)}
+	}
+	return openEditor{record.NewEdge(m.data.View.Build, t, "")}
 }
 
 // keyWhere gives the key of the first row that is; 0 for none.

@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 
+	tea "github.com/charmbracelet/bubbletea"
+
 	"example.com/vanlog/internal/build"
 	"example.com/vanlog/internal/deps"
 	"example.com/vanlog/internal/testkit"
@@ -28,7 +30,7 @@ func TestARecordIsEdited(t *testing.T) {
 	d.press("e", "enter")
 	d.find("Glue the floor")
 	d.press("enter")
-	d.see("glue-floor", "(fixed)")
+	d.see("glue-floor")
 	d.press(" down")
 	d.press("ctrl+s")
 	d.see("undo: ctrl+b")
@@ -126,4 +128,74 @@ func TestWhatTheStoreRefusesIsShownInFull(t *testing.T) {
 	d.see("! ", "tasks wait for each other", "mount-pump ->", "fit-panel -> (no) mount-pump")
 	d.press("down")
 	d.seeNot("tasks wait for each other")
+}
+
+// Another id is carried through everything that names the record, as one change.
+func TestARenameIsCarriedThrough(t *testing.T) {
+	d := drive(t, testkit.Workshop(), 80, 24)
+	d.press("e", "enter")
+	d.find("Glue the floor")
+	d.press("enter", "tab", "end", "-2", "ctrl+s")
+	d.see("rename task Glue the floor, in 2 other records too")
+	b := d.load()
+	if b.Edges.Rows[2].Before != "glue-floor-2" || b.Edges.Rows[3].After != "glue-floor-2" {
+		t.Errorf("the edges are %+v", b.Edges.Rows)
+	}
+	d.press("ctrl+b")
+	if b := d.load(); b.Edges.Rows[2].Before != "glue-floor" {
+		t.Errorf("after undo the edges are %+v", b.Edges.Rows)
+	}
+}
+
+func TestARecordIsCopied(t *testing.T) {
+	d := drive(t, testkit.Workshop(), 80, 24)
+	d.press("e", "enter")
+	d.find("Mount the coolant pump")
+	d.press("ctrl+y")
+	d.see("A copy of task", "mount-pump-2")
+	d.press("ctrl+s")
+	got := taskOf(t, d.load(), "mount-pump-2")
+	if got.Place != "bench-bay" || len(got.Checks) != 2 || got.Hours.Likely != 2 {
+		t.Errorf("the copy is %+v", got)
+	}
+}
+
+// A pasted list makes tasks, after a look at what it would make.
+func TestTasksOfAList(t *testing.T) {
+	d := drive(t, testkit.Workshop(), 80, 24)
+	d.press("L")
+	d.see("Many tasks from a list")
+	d.send(tea.KeyMsg{Type: tea.KeyRunes, Paste: true, Runes: []rune("- Hang the rack 3h\n- Sand 2-4-8 h\n- …")})
+	d.see("line 3", "makes", "2 tasks", "hang-the-rack")
+	d.press("ctrl+s")
+	d.see("! line 3")
+	d.press("backspace", "Oil", "ctrl+s")
+	d.see("add 3 tasks")
+	b := d.load()
+	if n := b.Tasks.Len(); n != 9 || taskOf(t, b, "sand").Hours.High != 8 || taskOf(t, b, "oil").Hours.Likely != 1 {
+		t.Errorf("%d tasks: %+v", n, b.Tasks.Rows[6:])
+	}
+	d.press("u")
+	if n := d.load().Tasks.Len(); n != 6 {
+		t.Errorf("after undo there are %d tasks", n)
+	}
+}
+
+// "Comes after" asks only what and why, and shows at once the loop that a choice would close.
+func TestComesAfter(t *testing.T) {
+	d := drive(t, testkit.Workshop(), 80, 24)
+	d.on("Mount the coolant pump")
+	d.press(">")
+	d.see("New what comes before what", "Mount the coolant pump")
+	d.press("enter", "fit the bench panel", "enter")
+	d.see("this closes a loop", "the panel closes the bench")
+	d.press("ctrl+s")
+	if n := d.load().Edges.Len(); n != 4 {
+		t.Errorf("an edge that closes a loop was made: %d edges", n)
+	}
+	d.press("up", "up", "enter", "run the feed", "enter", "ctrl+s")
+	b := d.load()
+	if e := b.Edges.Rows[b.Edges.Len()-1]; b.Edges.Len() != 5 || e.Before != "run-cable" || e.After != "mount-pump" {
+		t.Errorf("the edge is %+v", e)
+	}
 }

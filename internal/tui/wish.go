@@ -25,6 +25,10 @@ func (m Model) wish(a screen.Action) (screen.Effect, bool) {
 		return openPage{newKinds()}, true
 	case editSelected:
 		return m.editorOfSelected(), true
+	case addMany:
+		return openList{}, true
+	case comesAfter, comesBefore:
+		return m.edgeOfSelected(a == comesAfter), true
 	case showMenu:
 		return openMenu{}, true
 	case showKeys:

@@ -17,6 +17,7 @@ import (
 
 	"example.com/vanlog/internal/access"
 	"example.com/vanlog/internal/build"
+	"example.com/vanlog/internal/id"
 	"example.com/vanlog/internal/tui/widget"
 )
 
@@ -57,30 +58,43 @@ func Word(kind build.Kind) string {
 // New makes the editor of the record of b with this key; key 0 makes a new record. The
 // kinds are those of Kinds; another one panics. A key that b does not have gives a new
 // record. The build itself has only one record, which any key gives.
-func New(kind build.Kind, b build.Build, key build.Key) Editor {
+func New(kind build.Kind, b build.Build, key build.Key) Editor { return editorOf(kind, b, key, false) }
+
+// Copy makes the editor of a new record that is like the one with this key, under another id. The
+// build itself cannot be copied: it gives its own editor.
+func Copy(kind build.Kind, b build.Build, key build.Key) Editor { return editorOf(kind, b, key, true) }
+
+// NewEdge makes the editor of a new edge between two tasks; one that is empty is asked for.
+func NewEdge(b build.Build, before, after id.Task) Editor {
+	s := edgeSheet(b, 0)
+	s.fresh.Before, s.fresh.After = before, after
+	return edit(build.EdgeKind, s, b.Edges, 0, false)
+}
+
+func editorOf(kind build.Kind, b build.Build, key build.Key, copying bool) Editor {
 	switch kind {
 	case build.TaskKind:
-		return edit(kind, taskSheet(b), b.Tasks, key)
+		return edit(kind, taskSheet(b), b.Tasks, key, copying)
 	case build.EdgeKind:
-		return edit(kind, edgeSheet(b, key), b.Edges, key)
+		return edit(kind, edgeSheet(b, key), b.Edges, key, copying)
 	case build.PlaceKind:
-		return edit(kind, placeSheet(b), b.Places, key)
+		return edit(kind, placeSheet(b), b.Places, key, copying)
 	case build.ItemKind:
-		return edit(kind, itemSheet(b), b.Items, key)
+		return edit(kind, itemSheet(b), b.Items, key, copying)
 	case build.PartKind:
-		return edit(kind, partSheet(b), b.Parts, key)
+		return edit(kind, partSheet(b), b.Parts, key, copying)
 	case build.ResourceKind:
-		return edit(kind, resourceSheet(b), b.Resources, key)
+		return edit(kind, resourceSheet(b), b.Resources, key, copying)
 	case build.OptionKind:
-		return edit(kind, optionSheet(b), b.Options, key)
+		return edit(kind, optionSheet(b), b.Options, key, copying)
 	case build.StockKind:
-		return edit(kind, stockSheet(b), b.Stocks, key)
+		return edit(kind, stockSheet(b), b.Stocks, key, copying)
 	case build.CutKind:
-		return edit(kind, cutSheet(b), b.Cuts, key)
+		return edit(kind, cutSheet(b), b.Cuts, key, copying)
 	case build.SnagKind:
-		return edit(kind, snagSheet(b), b.Snags, key)
+		return edit(kind, snagSheet(b), b.Snags, key, copying)
 	case build.HeadKind:
-		return edit(kind, headSheet(), build.ListOf(b.Head), 1)
+		return edit(kind, headSheet(), build.ListOf(b.Head), 1, false)
 	}
 	panic(fmt.Sprintf("records of kind %q have no form", kind))
 }
@@ -99,16 +113,20 @@ func NewWay(b build.Build, place build.Key, index int) Editor {
 		p.Ways = append(slices.Clip(p.Ways), access.Way{})
 	}
 	one := build.List[access.Place]{Keys: []build.Key{place}, Rows: []access.Place{p}}
-	return edit(build.PlaceKind, waySheet(b, title, index), one, place)
+	return edit(build.PlaceKind, waySheet(b, title, index), one, place, false)
 }
 
-// edit makes the editor of a record in its list.
-func edit[T any](kind build.Kind, s sheet[T], in build.List[T], key build.Key) Editor {
+// edit makes the editor of a record in its list, or of a copy of it.
+func edit[T any](kind build.Kind, s sheet[T], in build.List[T], key build.Key, copying bool) Editor {
 	old, has := in.ByKey(key)
+	title := "New " + Word(kind)
+	if copying && has {
+		title = "A copy of " + Word(kind) + ": " + s.title(old)
+		s.fresh, s.live, has = s.copied(old), nil, false
+	}
 	if !has {
 		key, old = 0, s.fresh
 	}
-	title := "New " + Word(kind)
 	if has {
 		title = Word(kind) + ": " + s.title(old)
 	}

@@ -17,7 +17,7 @@ var errID = errors.New("an id is 1 to 40 of a-z, 0-9 and hyphens, not beginning 
 
 // idSlot asks for the id of a record; the ids of the others of its kind are taken.
 func idSlot[T any, S ~string](taken []string, at func(*T) *S) slot[T] {
-	f := ask("id", "Id", "the short name in commands and files; proposed from the name")
+	f := ask("id", "Id", "the short name in commands and files; what names it follows another one")
 	f.Required = true
 	return typed(f, at, func(s S) string { return string(s) }, func(s string) (S, error) {
 		switch {

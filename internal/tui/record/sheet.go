@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/vanlog/internal/id"
 	"example.com/vanlog/internal/tui/widget"
 )
 
@@ -31,9 +32,12 @@ func (s sheet[T]) fields(old T, has bool) []widget.Field {
 	for _, sl := range s.slots {
 		f, t := sl.field, old
 		f.Value = sl.get(&t)
-		f.Locked = has && f.Name == "id"
 		f.Required = f.Required && (!has || f.Value != "") // a file may leave out more than we ask for
+		own := f.Value
 		f.Check = func(text string) error {
+			if has && f.Name == "id" && text == own {
+				return nil // it is taken by the record itself
+			}
 			t := old
 			return sl.set(&t, text)
 		}
@@ -63,6 +67,20 @@ func (s sheet[T]) row(old T, began, f widget.Form) (row any, apart bool, err err
 		}
 	}
 	return t, false, nil
+}
+
+// copied gives a record like old under an id that is free.
+func (s sheet[T]) copied(old T) T {
+	for _, sl := range s.slots {
+		if sl.field.Name == "id" {
+			taken := func(name string) bool {
+				t := old
+				return sl.set(&t, name) != nil
+			}
+			_ = sl.set(&old, id.ProposeFree(sl.get(&old), taken))
+		}
+	}
+	return old
 }
 
 // ask makes a text field; the constructors of slots say what else it is.
