@@ -178,7 +178,7 @@ func (m Model) runHere(e screen.Effect) Model {
 		m.screens[daybookAt] = m.screens[daybookAt].(screen.Daybook).Filtered(e.filter)
 		return m
 	case openEditor:
-		return m.push(editorPage{editor: e.editor})
+		return m.push(editorPage{editor: e.editor.Today(m.clock().Date())})
 	case askRemoval:
 		return m.askRemoval(e)
 	case askWay:

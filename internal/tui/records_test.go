@@ -199,3 +199,25 @@ func TestComesAfter(t *testing.T) {
 		t.Errorf("the edge is %+v", e)
 	}
 }
+
+// A day is picked from a calendar, which opens on the day that is typed, or on today.
+func TestADayIsPickedFromACalendar(t *testing.T) {
+	d := drive(t, testkit.Workshop(), 80, 24)
+	d.press("e", "down", "down", "down", "down", "down", "enter")
+	d.find("Wet grinder")
+	d.press("enter")
+	d.on("Due")
+	d.press("ctrl+p")
+	d.see("March 2026   2026-03-10", "[10]", "Mo  Tu")
+	d.press("down", "right", "enter")
+	d.see("2026-03-18")
+	d.on("Arrived")
+	d.press("ctrl+p")
+	d.see("March 2026   2026-03-02")
+	d.press("esc", "ctrl+s")
+	for _, p := range d.load().Parts.Rows {
+		if p.ID == "p-grinder" && (p.Due == nil || p.Due.String() != "2026-03-18" || p.Arrived != nil) {
+			t.Errorf("the part is %+v", p)
+		}
+	}
+}

@@ -19,6 +19,7 @@ import (
 	"example.com/vanlog/internal/build"
 	"example.com/vanlog/internal/id"
 	"example.com/vanlog/internal/tui/widget"
+	"example.com/vanlog/internal/units"
 )
 
 // Editor is a form over one record. It is a value.
@@ -136,6 +137,12 @@ func edit[T any](kind build.Kind, s sheet[T], in build.List[T], key build.Key, c
 	if s.live != nil {
 		e.live = func(f widget.Form) widget.Form { return s.live(f, !has) }
 	}
+	return e
+}
+
+// Today gives the editor with the day on which calendars open over empty fields.
+func (e Editor) Today(d units.Date) Editor {
+	e.form = e.form.Today(d)
 	return e
 }
 

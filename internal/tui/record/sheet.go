@@ -88,6 +88,11 @@ func ask(name, label, hint string) widget.Field {
 	return widget.Field{Name: name, Label: label, Hint: hint}
 }
 
+// askDay makes a text field for a day, or a minute of one.
+func askDay(name, label, hint string) widget.Field {
+	return widget.Field{Name: name, Label: label, Hint: hint, IsDay: true}
+}
+
 func must[T any](s slot[T]) slot[T] {
 	s.field.Required = true
 	return s

@@ -28,7 +28,7 @@ func orID[S ~string](name string, s S) string {
 func partSheet(b build.Build) sheet[parts.Part] {
 	c := choicesOf(b)
 	day := func(name, label, hint string, at func(*parts.Part) **units.When) slot[parts.Part] {
-		return perhaps(ask(name, label, hint), at, units.When.String, readWhen)
+		return perhaps(askDay(name, label, hint), at, units.When.String, readWhen)
 	}
 	return sheet[parts.Part]{
 		fresh: parts.Part{Qty: 1},

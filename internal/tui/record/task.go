@@ -59,8 +59,8 @@ func showHours(e units.Estimate) string {
 // taskTimes asks what must be waited for.
 func taskTimes() []slot[tasks.Task] {
 	return []slot[tasks.Task]{
-		perhaps(ask("not_before", "Not before", whenHint), func(t *tasks.Task) **units.When { return &t.NotBefore }, units.When.String, readWhen),
-		perhaps(ask("not_after", "Not after", whenHint+"; a day counts to its end"),
+		perhaps(askDay("not_before", "Not before", whenHint), func(t *tasks.Task) **units.When { return &t.NotBefore }, units.When.String, readWhen),
+		perhaps(askDay("not_after", "Not after", whenHint+"; a day counts to its end"),
 			func(t *tasks.Task) **units.When { return &t.NotAfter }, units.When.String, readWhen),
 	}
 }
@@ -81,7 +81,7 @@ func taskRest(c choices) []slot[tasks.Task] {
 		amount(ask("spent", "Hours spent", "so far; the daybook adds to them"), func(t *tasks.Task) *float64 { return &t.SpentH }, readHours),
 		perhaps(ask("left", "Hours left", "where you know better; empty: likely hours less those spent"),
 			func(t *tasks.Task) **float64 { return &t.LeftH }, number, readHours),
-		perhaps(ask("finished_at", "Finished at", whenHint), func(t *tasks.Task) **units.When { return &t.FinishedAt }, units.When.String, readWhen),
+		perhaps(askDay("finished_at", "Finished at", whenHint), func(t *tasks.Task) **units.When { return &t.FinishedAt }, units.When.String, readWhen),
 		pick(ask("option", "Design option", "only there while this option is chosen; none: always"), c.options,
 			func(t *tasks.Task) *id.Option { return &t.Option }),
 	}

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"slices"
 	"strings"
+
+	"example.com/vanlog/internal/units"
 )
 
 // Asks says what kind of answer a field wants.
@@ -28,9 +30,16 @@ type Field struct {
 	Value    string
 	Words    []string // of Choose
 	From     []Choice // of Pick; in Text and Lines ctrl+p puts one of them in at the cursor
+	IsDay    bool     // of Text: a day, or a minute of one; ctrl+p opens a calendar
 	Required bool
 	Locked   bool                    // shown, not changed
 	Check    func(text string) error // nil: anything goes; not asked about an empty text
+}
+
+// Today gives the form with the day on which calendars open over empty fields.
+func (f Form) Today(d units.Date) Form {
+	f.today = d
+	return f
 }
 
 // Form is a list of fields that a person fills in.
@@ -38,8 +47,10 @@ type Form struct {
 	title   string
 	fields  []entry
 	at      int
-	picker  *Picker  // over the field that is at
-	asking  *Confirm // leave with changes?
+	picker  *Picker   // over the field that is at
+	days    *Calendar // likewise
+	asking  *Confirm  // leave with changes?
+	today   units.Date
 	trouble string
 	tried   bool // to submit: what is missing is said, too
 }

@@ -3,6 +3,8 @@ package widget
 import (
 	"slices"
 	"strings"
+
+	"example.com/vanlog/internal/units"
 )
 
 // Key fills in. Up, down, tab and shift+tab go from field to field, and so does enter; enter in
@@ -14,6 +16,8 @@ func (f Form) Key(k Key) (Form, Outcome) {
 		return f.answer(k)
 	case f.picker != nil:
 		return f.pickKey(k)
+	case f.days != nil:
+		return f.dayKey(k)
 	case k.Name == "esc":
 		return f.leave()
 	case k.Name == "ctrl+s":
@@ -85,6 +89,8 @@ func (f Form) fieldKey(k Key) (Form, Outcome) {
 	switch {
 	case f.opensPicker(k):
 		return f.openPicker(k), Stay
+	case e.IsDay && k.Name == "ctrl+p":
+		return f.openDays(), Stay
 	case e.Asks == Text:
 		e.typed.line, out = e.typed.line.Key(k)
 	case e.Asks == Lines:
@@ -152,6 +158,34 @@ func (f Form) openPicker(k Key) Form {
 	}
 	f.picker = &p
 	return f
+}
+
+// openDays opens the calendar of a day's field, on the day that is typed.
+func (f Form) openDays() Form {
+	e := f.fields[f.at]
+	at := f.today
+	if w, err := units.ParseWhen(strings.Replace(strings.TrimSpace(e.value()), " ", "T", 1)); err == nil {
+		at = w.At.Date()
+	}
+	c := NewCalendar(e.Label, at, false)
+	f.days = &c
+	return f
+}
+
+// dayKey gives the key to the open calendar and takes the day that was picked.
+func (f Form) dayKey(k Key) (Form, Outcome) {
+	c, out := f.days.Key(k)
+	f.days = &c
+	switch out {
+	case Submitted:
+		e := f.fields[f.at]
+		e.typed, e.touched = newBlock(c.Day().String()), true
+		f.days = nil
+		return f.put(f.at, e), Stay
+	case Cancelled:
+		f.days = nil
+	}
+	return f, Stay
 }
 
 // pickKey gives the key to the open picker and takes what was picked.

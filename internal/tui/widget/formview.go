@@ -15,6 +15,8 @@ func (f Form) View(st Styles, w, h int) string {
 		return f.asking.View(st, w, h)
 	case f.picker != nil:
 		return f.picker.View(st, w, h)
+	case f.days != nil:
+		return f.days.View(st, w, h)
 	}
 	head, room := f.head(st, w, h), f.room(w, h)
 	body, owner := f.body(st, w)
@@ -87,6 +89,9 @@ func (f Form) keys() string {
 	}
 	if e.isText() && len(e.From) > 0 {
 		here += "ctrl+p put a name in   "
+	}
+	if e.IsDay {
+		here += "ctrl+p calendar   "
 	}
 	return here + "up/down field   ctrl+s save   esc back"
 }
