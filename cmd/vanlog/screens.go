@@ -26,7 +26,8 @@ func screens(ctx context.Context, a *app.App) error {
 func onTerminal() (tui.Options, error) {
 	want, err := settings.Read(settings.File(os.Getenv))
 	return tui.Options{In: os.Stdin, Out: os.Stdout, Env: os.Getenv, Settings: want,
-		Now: func() units.Instant { return units.InstantOf(time.Now()) }}, err
+		Keep: func(s settings.Settings) error { return settings.Write(settings.File(os.Getenv), s) },
+		Now:  func() units.Instant { return units.InstantOf(time.Now()) }}, err
 }
 
 // ended gives an error of the screens with the code that the process ends with: where a signal

@@ -1,5 +1,4 @@
-// Package settings holds what a person wants of vanlog whatever the build: looks, forms of
-// dates, folders. What belongs to one build, such as its units, is kept in the build.
+// Package settings holds what a person wants of vanlog whatever the build: looks, folders. What belongs to one build, such as its units, is kept in the build.
 //
 // They are a small JSON file that can be edited by hand; a file that is not there means
 // the defaults, one that is wrong is refused with its name and never written over unasked.
@@ -19,12 +18,9 @@ import (
 
 // Settings are what a person wants. The zero Settings are the defaults.
 type Settings struct {
-	Theme        string `json:"theme,omitempty"`         // dark, light or auto; empty: auto
-	Mouse        string `json:"mouse,omitempty"`         // on or off; empty: off
-	DateForm     string `json:"date_form,omitempty"`     // day-first, month-first or iso; empty: day-first
-	FirstWeekday string `json:"first_weekday,omitempty"` // mon or sun; empty: mon (ISO 8601)
-	PhotoFolder  string `json:"photo_folder,omitempty"`  // where new pictures arrive
-	BackupFolder string `json:"backup_folder,omitempty"` // where backups go
+	Theme       string `json:"theme,omitempty"`        // dark, light or auto; empty: auto
+	Mouse       string `json:"mouse,omitempty"`        // on or off; empty: off
+	PhotoFolder string `json:"photo_folder,omitempty"` // where new pictures arrive
 }
 
 // Field is a setting by its name in the file.
@@ -39,17 +35,13 @@ func Fields() []Field {
 	return []Field{
 		{"theme", []string{"auto", "dark", "light"}, "the ground that colours are chosen for"},
 		{"mouse", []string{"off", "on"}, "whether the mouse works from the start"},
-		{"date_form", []string{"day-first", "month-first", "iso"}, "4 Mar 2026, Mar 4, 2026 or 2026-03-04 on the screens"},
-		{"first_weekday", []string{"mon", "sun"}, "with which day a week begins on the screens"},
 		{"photo_folder", nil, "the folder in which new pictures arrive"},
-		{"backup_folder", nil, "the folder that backups go to"},
 	}
 }
 
 // at gives the place of a setting.
 func (s *Settings) at(name string) *string {
-	return map[string]*string{"theme": &s.Theme, "mouse": &s.Mouse, "date_form": &s.DateForm,
-		"first_weekday": &s.FirstWeekday, "photo_folder": &s.PhotoFolder, "backup_folder": &s.BackupFolder}[name]
+	return map[string]*string{"theme": &s.Theme, "mouse": &s.Mouse, "photo_folder": &s.PhotoFolder}[name]
 }
 
 // Get gives a setting by its name, the default where it is not set; empty for an unknown name.

@@ -36,8 +36,8 @@ func TestDefaults(t *testing.T) {
 		}
 	}
 	var s Settings
-	if s.Get("theme") != "auto" || s.Get("mouse") != "off" || s.Get("first_weekday") != "mon" || s.Get("photo_folder") != "" || s.Get("x") != "" {
-		t.Errorf("the defaults are %q %q %q", s.Get("theme"), s.Get("mouse"), s.Get("first_weekday"))
+	if s.Get("theme") != "auto" || s.Get("mouse") != "off" || s.Get("photo_folder") != "" || s.Get("x") != "" {
+		t.Errorf("the defaults are %q %q", s.Get("theme"), s.Get("mouse"))
 	}
 }
 

@@ -125,6 +125,8 @@ func (m Model) run(e screen.Effect) (Model, tea.Cmd) {
 		return m, tea.Suspend
 	case swapPointer:
 		return m.swapPointer()
+	case keepSettings:
+		return m, m.keepSettings(e)
 	case closeThen:
 		return m.pop().run(e.then)
 	case doAction:
@@ -219,6 +221,8 @@ func (m Model) openForm(e screen.Effect) (Model, bool) {
 		m = m.askStrike(e)
 	case screen.OpenFilter:
 		m = m.push(m.filterForm(e.Filter))
+	case openSettings:
+		m = m.push(m.settingsForm())
 	case openList:
 		if m.data.View != nil {
 			m = m.push(newListPage(m.data.View.Build))

@@ -68,6 +68,7 @@ type Model struct {
 	hideVan bool         // where the van has room beside the work
 	onlyVan bool         // where it has not
 	pointer bool         // the mouse works
+	wants   wishes       // of the person, whatever the build
 	leaving bool         // as soon as everything is written
 	held    []widget.Key // pressed while a page waits for its change
 }

@@ -1,11 +1,13 @@
 package tui
 
 import (
+	"errors"
 	"strings"
 	"testing"
 
 	"example.com/vanlog/internal/build"
 	"example.com/vanlog/internal/daybook"
+	"example.com/vanlog/internal/settings"
 	"example.com/vanlog/internal/testkit"
 )
 
@@ -155,4 +157,25 @@ func TestPagesFillTheirCells(t *testing.T) {
 			d.m.pages, d.m.at = nil, benchAt
 		}
 	}
+}
+
+// Settings are asked for, kept, and lived by at once.
+func TestSettingsPage(t *testing.T) {
+	d := drive(t, testkit.Workshop(), 80, 24)
+	var kept settings.Settings
+	d.m.wants.keep = func(s settings.Settings) error {
+		kept = s
+		return nil
+	}
+	d.press(",")
+	d.see("Settings", "theme", "auto", "photo_folder")
+	d.on("mouse")
+	d.press("right", "tab", "/pictures", "ctrl+s")
+	d.see("The mouse works")
+	if kept.Mouse != "on" || kept.PhotoFolder != "/pictures" || d.m.photos != "/pictures" || !d.m.pointer {
+		t.Errorf("kept are %+v", kept)
+	}
+	d.m.wants.keep = func(settings.Settings) error { return errors.New("the disk is full") }
+	d.press(",", "right", "ctrl+s")
+	d.see("the disk is full")
 }

@@ -31,6 +31,8 @@ type Options struct {
 	Now func() units.Instant
 	// Settings are what the person wants; the environment goes before them.
 	Settings settings.Settings
+	// Keep keeps other settings; nil: there is no place for them.
+	Keep func(settings.Settings) error
 }
 
 // ErrNoTerminal says that there is no terminal that the screens could be drawn on.
@@ -56,6 +58,10 @@ func Run(ctx context.Context, a *app.App, o Options) error {
 		photos: o.Settings.PhotoFolder}
 	m := newModel(w, widget.NewStyles(renderer(o), dark(o)))
 	m.pointer = cmp.Or(o.Env("VANLOG_MOUSE"), o.Settings.Mouse) == "on"
+	m.wants = wishes{now: o.Settings, keep: o.Keep, looks: func(s settings.Settings) widget.Styles {
+		o.Settings = s
+		return widget.NewStyles(renderer(o), dark(o))
+	}}
 	sig := listen()
 	defer sig.end()
 	p := tea.NewProgram(watched{m, sig}, tea.WithContext(ctx), tea.WithInput(o.In), tea.WithOutput(o.Out),

@@ -25,6 +25,8 @@ func (m Model) wish(a screen.Action) (screen.Effect, bool) {
 		return openPage{newKinds()}, true
 	case editSelected:
 		return m.editorOfSelected(), true
+	case showSettings:
+		return openSettings{}, true
 	case addMany:
 		return openList{}, true
 	case comesAfter, comesBefore:
