@@ -199,6 +199,10 @@ func TestGolden(t *testing.T) {
 			{"bench", []string{"1"}}, {"sequence", []string{"2"}}, {"reach", []string{"3"}}, {"way", []string{"3", "pump", "enter", "f"}},
 			{"closein", []string{"4"}}, {"behind", []string{"4", "enter"}}, {"daybook", []string{"5"}}, {"designs", []string{"9", "right"}},
 			{"athand", []string{"1", "a", "a", "p"}}, {"moving", []string{"2", "down", "m", "down"}}, {"idle", []string{"2", "i"}},
+			{"proofs", []string{"P"}}, {"ahead", []string{"A"}}, {"snags", []string{"S"}}, {"hours", []string{"H"}}, {"weeks", []string{"W"}},
+			{"sums", []string{"C"}}, {"sum", []string{"C", "down", "enter"}}, {"find", []string{"/", "p", "u", "m"}}, {"note", []string{"n"}},
+			{"correct", []string{"5", "c"}}, {"split", []string{"5", "b"}}, {"which", []string{"5", "w"}}, {"settings", []string{","}},
+			{"list", []string{"L"}}, {"after", []string{"2", ">"}}, {"entry", []string{"l"}}, {"records", []string{"e", "enter"}},
 			{"forecast", []string{"2", "f", "right"}}, {"parts", []string{"6"}}, {"late", []string{"6", "enter", "+", "+"}},
 		} {
 			t.Run(fmt.Sprintf("%s-%dx%d", g.name, size[0], size[1]), func(t *testing.T) {
