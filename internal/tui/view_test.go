@@ -120,6 +120,27 @@ var states = []struct {
 	{"removal", []string{"1", "e", "down", "down", "enter", "down", "ctrl+d"}},
 	{"error", []string{"1", "u"}},
 	{"clock", []string{"1", "s", "t"}},
+	{"proofs", []string{"1", "P", "down"}},
+	{"ahead", []string{"1", "A"}},
+	{"snags", []string{"1", "N", "it drips", "ctrl+s", "S"}},
+	{"a snag", []string{"1", "N", "it drips", "ctrl+s", "S", "enter"}},
+	{"hours", []string{"1", "H", "down", "down"}},
+	{"weeks", []string{"1", "W"}},
+	{"sums", []string{"1", "C"}},
+	{"a sum", []string{"1", "C", "end", "enter", "x"}},
+	{"found", []string{"1", "/", "p", "u"}},
+	{"settings", []string{"1", ","}},
+	{"a list of tasks", []string{"1", "L", "Sweep 2h"}},
+	{"comes after", []string{"2", ">"}},
+	{"note", []string{"1", "n", "x"}},
+	{"photo", []string{"1", "o"}},
+	{"correction", []string{"5", "c", "x"}},
+	{"split", []string{"5", "b"}},
+	{"strike", []string{"5", "ctrl+d"}},
+	{"which entries", []string{"5", "w", "tab", "enter"}},
+	{"only some entries", []string{"5", "w", "the", "ctrl+s"}},
+	{"a copy", []string{"1", "e", "enter", "down", "ctrl+y"}},
+	{"calendar", []string{"5", "w", "end", "ctrl+p"}},
 }
 
 func TestViewIsExactlyAsLargeAsTheTerminal(t *testing.T) {
@@ -133,6 +154,19 @@ func TestViewIsExactlyAsLargeAsTheTerminal(t *testing.T) {
 			checkSize(t, s.name, view, size[0], size[1])
 			if strings.ContainsAny(view, "\x1b\t\r\x07") {
 				t.Errorf("%s at %v lets control characters through", s.name, size)
+			}
+		}
+	}
+}
+
+// Screens and pages keep to their cells also by themselves, in a grid of sizes.
+func TestEveryPageKeepsToItsCells(t *testing.T) {
+	for _, s := range states {
+		d := driveStore(t, twisted{testkit.NewMemory(goldenBuild()), hostileBuild}, 80, 24)
+		d.press(s.keys...)
+		for _, w := range []int{20, 33, 60, 97, 250} {
+			for _, h := range []int{5, 8, 13, 24, 80} {
+				checkSize(t, s.name+" by itself", d.m.top().View(d.m.st, w, h), w, h)
 			}
 		}
 	}
