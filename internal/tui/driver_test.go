@@ -107,7 +107,7 @@ func keyMsg(name string) tea.KeyMsg {
 	types := map[string]tea.KeyType{"up": tea.KeyUp, "down": tea.KeyDown, "left": tea.KeyLeft, "right": tea.KeyRight,
 		"enter": tea.KeyEnter, "esc": tea.KeyEsc, "tab": tea.KeyTab, "shift+tab": tea.KeyShiftTab, "pgup": tea.KeyPgUp,
 		"pgdown": tea.KeyPgDown, "home": tea.KeyHome, "end": tea.KeyEnd, "ctrl+c": tea.KeyCtrlC, "ctrl+z": tea.KeyCtrlZ,
-		"ctrl+s": tea.KeyCtrlS, "ctrl+n": tea.KeyCtrlN, "ctrl+d": tea.KeyCtrlD, "ctrl+r": tea.KeyCtrlR, "f1": tea.KeyF1, "ctrl+b": tea.KeyCtrlB, "ctrl+g": tea.KeyCtrlG, "ctrl+p": tea.KeyCtrlP, "ctrl+y": tea.KeyCtrlY, "ctrl+f": tea.KeyCtrlF,
+		"ctrl+s": tea.KeyCtrlS, "ctrl+n": tea.KeyCtrlN, "ctrl+d": tea.KeyCtrlD, "ctrl+r": tea.KeyCtrlR, "f1": tea.KeyF1, "ctrl+b": tea.KeyCtrlB, "ctrl+g": tea.KeyCtrlG, "ctrl+o": tea.KeyCtrlO, "ctrl+p": tea.KeyCtrlP, "ctrl+y": tea.KeyCtrlY, "ctrl+f": tea.KeyCtrlF,
 		"backspace": tea.KeyBackspace}
 	if typ, ok := types[name]; ok {
 		return tea.KeyMsg{Type: typ}

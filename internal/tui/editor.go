@@ -6,6 +6,14 @@ import (
 	"example.com/vanlog/internal/tui/widget"
 )
 
+// openSpot sets a position or a box on the drawing.
+type openSpot struct {
+	name, label, text string
+	box               bool
+}
+
+func (openSpot) Effect() {}
+
 // editorPage is the form of a record.
 type editorPage struct {
 	editor record.Editor
@@ -18,6 +26,9 @@ func (p editorPage) With(screen.Data) screen.Screen                  { return p 
 
 // Typed fills in; every key is for the form.
 func (p editorPage) Typed(k widget.Key) (screen.Screen, screen.Effect, bool) {
+	if name, label, text, box := p.editor.Spot(); name != "" && k.Name == "ctrl+o" {
+		return p, openSpot{name, label, text, box}, true
+	}
 	editor, out := p.editor.Key(k)
 	p.editor = editor
 	switch out {

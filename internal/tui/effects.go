@@ -179,6 +179,12 @@ func (m Model) runHere(e screen.Effect) Model {
 		m.at, m.pages = daybookAt, nil
 		m.screens[daybookAt] = m.screens[daybookAt].(screen.Daybook).Filtered(e.filter)
 		return m
+	case setField:
+		if p, ok := m.top().(editorPage); ok {
+			p.editor = p.editor.With(e.name, e.text)
+			return m.withTop(p)
+		}
+		return m
 	case openEditor:
 		return m.push(editorPage{editor: e.editor.Today(m.clock().Date())})
 	case askRemoval:
@@ -221,6 +227,8 @@ func (m Model) openForm(e screen.Effect) (Model, bool) {
 		m = m.askStrike(e)
 	case screen.OpenFilter:
 		m = m.push(m.filterForm(e.Filter))
+	case openSpot:
+		m = m.push(newSpotPage(m.data.View.Build, e.name, e.label, e.text, e.box))
 	case openSettings:
 		m = m.push(m.settingsForm())
 	case openList:

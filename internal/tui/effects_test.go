@@ -35,7 +35,7 @@ func allEffects(b build.Build) []screen.Effect {
 		openEditor{record.New(build.TaskKind, b, b.Tasks.Keys[0])}, openChanges{}, sayWrong{"no"}, swapPanes{}, searchOn{},
 		searchEnd{}, leave{}, sleep{}, swapPointer{}, undoLast{}, redoLast{}, askRemoval{build.ItemKind, b.Items.Keys[0], "frame"},
 		askWay{b.Places.Keys[0], 0}, dropRecord{build.PartKind, b.Parts.Keys[1]},
-		openSettings{}, keepSettings{settings.Settings{Theme: "light"}}, openList{}, addTasks{[]tasks.Task{{ID: "t1", Name: "T", Hours: units.Sure(1), Visits: 1, State: tasks.Todo, Uses: tasks.Uses{"builder": 1}}}},
+		openSpot{"at", "Position", "", false}, setField{"at", "1 2 3"}, openSettings{}, keepSettings{settings.Settings{Theme: "light"}}, openList{}, addTasks{[]tasks.Task{{ID: "t1", Name: "T", Hours: units.Sure(1), Visits: 1, State: tasks.Todo, Uses: tasks.Uses{"builder": 1}}}},
 		openSnag{}, noteSnag{"pump", "it drips"}, askSnag{"drip"}, closeSnag{"drip"}, snagTask{"drip", 1}, goTo{answer.TaskThing, "run-cable"},
 		screen.OpenNote{Task: "run-cable"}, screen.AddPhoto{Task: "run-cable"}, screen.OpenReading{Task: "mount-pump"},
 		screen.OpenCorrection{Key: b.Days.Keys[0], Base: b.Days.Rows[0]}, screen.OpenSplit{Key: b.Days.Keys[0], Base: b.Days.Rows[0]},

@@ -221,3 +221,52 @@ func TestADayIsPickedFromACalendar(t *testing.T) {
 		}
 	}
 }
+
+// A position is set on the drawing with the arrow keys, from above and from the side, coarse and fine.
+func TestASpotIsSetOnTheDrawing(t *testing.T) {
+	d := drive(t, goldenBuild(), 120, 40)
+	d.press("e", "down", "down", "down", "down", "enter")
+	d.find("Bench panel")
+	d.press("enter")
+	d.on("Position")
+	before := d.m.top().(editorPage).editor
+	d.press("ctrl+o")
+	d.see("Position, seen from above", "moves by 100")
+	start := d.m.top().(spotPage).from
+	d.press("right", "right", "up", "-", "down", "tab")
+	d.see("seen from the left side", "moves by 10")
+	d.press("up", "enter", "ctrl+s")
+	d.see("undo: ctrl+b")
+	want := [3]float64{start[0] + 200, start[1] + 100 - 10, start[2] + 10}
+	for _, x := range d.load().Items.Rows {
+		if x.ID == "bench-panel" && (x.At == nil || [3]float64(*x.At) != want) {
+			t.Errorf("it is at %v, want %v", x.At, want)
+		}
+	}
+	if before.Changed() {
+		t.Error("the editor below was changed")
+	}
+}
+
+// A box is moved whole, or by its corners, which stay the right way round; esc leaves it alone.
+func TestABoxIsSetOnTheDrawing(t *testing.T) {
+	d := drive(t, goldenBuild(), 80, 24)
+	d.press("e", "down", "down", "enter")
+	d.find("Workroom")
+	d.press("enter")
+	d.on("Box")
+	d.press("ctrl+o")
+	p := d.m.top().(spotPage)
+	d.press("right", "space", "right", "space", "left")
+	d.see("the second corner moves by 100")
+	q := d.m.top().(spotPage)
+	if q.from[0] != p.from[0]+200 || q.to[0] != p.to[0] || q.from[1] != p.from[1] {
+		t.Errorf("from %v to %v became %v to %v", p.from, p.to, q.from, q.to)
+	}
+	d.press("+", "left", "left", "left", "left", "left", "left", "left")
+	if q = d.m.top().(spotPage); q.to[0] < q.from[0] {
+		t.Errorf("the corners have crossed: %v to %v", q.from, q.to)
+	}
+	d.press("esc", "esc")
+	d.see("Records: place")
+}

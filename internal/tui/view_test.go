@@ -140,6 +140,8 @@ var states = []struct {
 	{"which entries", []string{"5", "w", "tab", "enter"}},
 	{"only some entries", []string{"5", "w", "the", "ctrl+s"}},
 	{"a copy", []string{"1", "e", "enter", "down", "ctrl+y"}},
+	{"a spot", []string{"1", "e", "down", "down", "down", "down", "enter", "enter", "tab", "tab", "tab", "tab", "tab", "ctrl+o"}},
+	{"a box", []string{"1", "e", "down", "down", "enter", "down", "enter", "tab", "tab", "tab", "ctrl+o"}},
 	{"calendar", []string{"5", "w", "end", "ctrl+p"}},
 }
 

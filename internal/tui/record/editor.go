@@ -146,6 +146,23 @@ func (e Editor) Today(d units.Date) Editor {
 	return e
 }
 
+// Spot gives the field under the cursor where that is a position or a box in the van, with its
+// label and text; an empty name where it is none.
+func (e Editor) Spot() (name, label, text string, box bool) {
+	name = e.form.At()
+	spots := map[build.Kind][2]string{build.ItemKind: {"at", "Position"}, build.PlaceKind: {"box", "Box"}, build.HeadKind: {"inside", "Inside"}}
+	if spot, ok := spots[e.kind]; ok && spot[0] == name {
+		return name, spot[1], e.form.Value(name), e.kind != build.ItemKind
+	}
+	return "", "", "", false
+}
+
+// With gives the editor with a text in a field.
+func (e Editor) With(name, text string) Editor {
+	e.form = e.form.With(name, text)
+	return e
+}
+
 // Kind gives the kind of the record that Row gives.
 func (e Editor) Kind() build.Kind { return e.kind }
 

@@ -12,7 +12,7 @@ import (
 )
 
 const boxHint = "six numbers in mm: x y z of one corner, then of the other; x behind the front axle," +
-	" y right of the middle (left is below 0), z above the load floor"
+	" y right of the middle (left is below 0), z above the load floor; ctrl+o sets it on the drawing"
 
 func placeSheet(b build.Build) sheet[access.Place] {
 	c := choicesOf(b)
@@ -83,7 +83,7 @@ func itemPlace(c choices) []slot[access.Item] {
 			func(i *access.Item) *id.Place { return &i.Place }),
 		picks(ask("covers", "Covered by", "items that must be open first"), c.items, func(i *access.Item) *[]id.Item { return &i.Covers }),
 		yes(ask("fitted", "Fitted already", "in the van now, without a task that fits it"), func(i *access.Item) *bool { return &i.Fitted }),
-		perhaps(ask("at", "Position", "three numbers in mm: behind the front axle, right of the middle, above the load floor"),
+		perhaps(ask("at", "Position", "three numbers in mm: behind the front axle, right of the middle, above the load floor; ctrl+o sets it on the drawing"),
 			func(i *access.Item) **access.Point { return &i.At }, showPoint, readPoint),
 		amount(ask("mass", "Mass", "in kg"), func(i *access.Item) *float64 { return &i.MassKg }, readNumber),
 	}

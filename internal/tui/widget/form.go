@@ -139,6 +139,15 @@ func (f Form) With(name, value string) Form {
 	return f.put(i, e)
 }
 
+// At gives the name of the field under the cursor; empty where there is none, or something is
+// open over it.
+func (f Form) At() string {
+	if f.at >= len(f.fields) || f.picker != nil || f.days != nil || f.asking != nil {
+		return ""
+	}
+	return f.fields[f.at].Name
+}
+
 // Touched reports whether the person has changed the field with this name.
 func (f Form) Touched(name string) bool {
 	i := f.find(name)
