@@ -18,9 +18,10 @@ import (
 
 // Settings are what a person wants. The zero Settings are the defaults.
 type Settings struct {
-	Theme       string `json:"theme,omitempty"`        // dark, light or auto; empty: auto
-	Mouse       string `json:"mouse,omitempty"`        // on or off; empty: off
-	PhotoFolder string `json:"photo_folder,omitempty"` // where new pictures arrive
+	Theme        string `json:"theme,omitempty"`         // dark, light or auto; empty: auto
+	Mouse        string `json:"mouse,omitempty"`         // on or off; empty: off
+	FirstWeekday string `json:"first_weekday,omitempty"` // mon or sun; empty: mon (ISO 8601)
+	PhotoFolder  string `json:"photo_folder,omitempty"`  // where new pictures arrive
 }
 
 // Field is a setting by its name in the file.
@@ -35,13 +36,14 @@ func Fields() []Field {
 	return []Field{
 		{"theme", []string{"auto", "dark", "light"}, "the ground that colours are chosen for"},
 		{"mouse", []string{"off", "on"}, "whether the mouse works from the start"},
+		{"first_weekday", []string{"mon", "sun"}, "with which day the weeks of a calendar begin"},
 		{"photo_folder", nil, "the folder in which new pictures arrive"},
 	}
 }
 
 // at gives the place of a setting.
 func (s *Settings) at(name string) *string {
-	return map[string]*string{"theme": &s.Theme, "mouse": &s.Mouse, "photo_folder": &s.PhotoFolder}[name]
+	return map[string]*string{"theme": &s.Theme, "mouse": &s.Mouse, "first_weekday": &s.FirstWeekday, "photo_folder": &s.PhotoFolder}[name]
 }
 
 // Get gives a setting by its name, the default where it is not set; empty for an unknown name.

@@ -287,7 +287,7 @@ func (m Model) filterForm(now answer.DayFilter) formPage {
 		widget.Field{Name: itemField, Label: "Item", Asks: widget.Pick, Value: string(now.Item), From: items, Hint: "that the task fits or reaches"},
 		widget.Field{Name: fromField, Label: "From", Value: date(now.From), Check: checkDate, IsDay: true, Hint: "such as 2026-03-02"},
 		widget.Field{Name: toField, Label: "To", Value: date(now.To), Check: checkDate, IsDay: true, Hint: "the last day, which is in it"},
-	).Today(m.clock().Date()), does: func(f widget.Form) screen.Effect {
+	).Today(m.clock().Date(), m.wants.now.FirstWeekday == "sun"), does: func(f widget.Form) screen.Effect {
 		return filterDays{answer.DayFilter{Task: id.Task(f.Value(taskField)), Place: id.Place(f.Value(placeField)), Item: id.Item(f.Value(itemField)),
 			From: dateIn(f, fromField), To: dateIn(f, toField), Words: strings.TrimSpace(f.Value(wordsField))}}
 	}}

@@ -186,7 +186,7 @@ func (m Model) runHere(e screen.Effect) Model {
 		}
 		return m
 	case openEditor:
-		return m.push(editorPage{editor: e.editor.Today(m.clock().Date())})
+		return m.push(editorPage{editor: e.editor.Today(m.clock().Date(), m.wants.now.FirstWeekday == "sun")})
 	case askRemoval:
 		return m.askRemoval(e)
 	case askWay:

@@ -140,9 +140,10 @@ func edit[T any](kind build.Kind, s sheet[T], in build.List[T], key build.Key, c
 	return e
 }
 
-// Today gives the editor with the day on which calendars open over empty fields.
-func (e Editor) Today(d units.Date) Editor {
-	e.form = e.form.Today(d)
+// Today gives the editor with the day on which calendars open over empty fields. Sunday says that
+// their weeks begin with it.
+func (e Editor) Today(d units.Date, sunday bool) Editor {
+	e.form = e.form.Today(d, sunday)
 	return e
 }
 

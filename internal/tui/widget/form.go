@@ -36,9 +36,10 @@ type Field struct {
 	Check    func(text string) error // nil: anything goes; not asked about an empty text
 }
 
-// Today gives the form with the day on which calendars open over empty fields.
-func (f Form) Today(d units.Date) Form {
-	f.today = d
+// Today gives the form with the day on which calendars open over empty fields. Sunday says that
+// their weeks begin with it.
+func (f Form) Today(d units.Date, sunday bool) Form {
+	f.today, f.sunday = d, sunday
 	return f
 }
 
@@ -51,6 +52,7 @@ type Form struct {
 	days    *Calendar // likewise
 	asking  *Confirm  // leave with changes?
 	today   units.Date
+	sunday  bool
 	trouble string
 	tried   bool // to submit: what is missing is said, too
 }

@@ -167,7 +167,7 @@ func (f Form) openDays() Form {
 	if w, err := units.ParseWhen(strings.Replace(strings.TrimSpace(e.value()), " ", "T", 1)); err == nil {
 		at = w.At.Date()
 	}
-	c := NewCalendar(e.Label, at, false)
+	c := NewCalendar(e.Label, at, f.sunday)
 	f.days = &c
 	return f
 }
