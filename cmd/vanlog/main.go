@@ -19,7 +19,7 @@ func main() {
 	os.Exit(cli.Run(cli.World{
 		Args: os.Args[1:], In: os.Stdin, Out: os.Stdout, Err: os.Stderr,
 		Env: os.Getenv, Now: time.Now, Interactive: interactive,
-		Open: open, Create: create, Screens: screens, Welcome: greet,
+		Open: open, Create: create, Restore: store.Restore, Screens: screens, Welcome: greet,
 	}))
 }
 

@@ -149,8 +149,21 @@ func (s terminal) closeTheBay() {
 	s.typeText("cabin; bench-panel; 1")
 	s.press("C-s")
 	s.see("change place Bench bay")
-	s.press("Escape", "Escape")
+	s.leaveRecords()
 	s.see("no tasks yet")
+}
+
+// leaveRecords goes back to the Bench from the records of a kind.
+func (s terminal) leaveRecords() {
+	s.t.Helper()
+	s.press("Escape")
+	s.see("Edit which records?")
+	s.press("Escape")
+	for deadline := time.Now().Add(patience); strings.Contains(s.screen(), "Edit which records?"); time.Sleep(20 * time.Millisecond) {
+		if time.Now().After(deadline) {
+			s.t.Fatalf("the records never closed:\n%s", s.screen())
+		}
+	}
 }
 
 func (s terminal) makeTasks() {
@@ -180,7 +193,7 @@ func (s terminal) makeTasks() {
 		s.press("C-s")
 		s.see("change task " + x[0])
 	}
-	s.press("Escape", "Escape")
+	s.leaveRecords()
 	s.see("[1 Bench]", "Frame the bench")
 }
 

@@ -34,6 +34,8 @@ type Store interface {
 	// Verify checks the file: pages, every record, every cross reference, and that the
 	// journal leads from an empty build to this one.
 	Verify(ctx context.Context) ([]build.Problem, error)
+	// Backup writes a verified copy; build.ErrExists where there is a file of that name.
+	Backup(ctx context.Context, to string) error
 	// Path gives the name of the file.
 	Path() string
 }
@@ -116,6 +118,13 @@ func (a *App) Redo(ctx context.Context) (build.Change, error) { return a.store.R
 func (a *App) History(ctx context.Context, most int) ([]build.Change, error) {
 	return a.store.History(ctx, most)
 }
+
+// Path gives the name of the file.
+func (a *App) Path() string { return a.store.Path() }
+
+// Backup writes a verified copy of the file, history and all; build.ErrExists where there is a file of
+// that name.
+func (a *App) Backup(ctx context.Context, to string) error { return a.store.Backup(ctx, to) }
 
 // Verify checks the file.
 func (a *App) Verify(ctx context.Context) ([]build.Problem, error) { return a.store.Verify(ctx) }

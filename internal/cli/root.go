@@ -32,6 +32,8 @@ type World struct {
 	// Open gives the build in a file; Create makes a file with a build in it.
 	Open   func(path string) (app.Store, error)
 	Create func(path string, b build.Build, what string, at units.Instant) (app.Store, error)
+	// Restore puts a backup in the place of a file, once it was verified.
+	Restore func(ctx context.Context, from, to string) error
 	// Screens shows a build until the person leaves. An *Exit among its errors says how
 	// the process is to end.
 	Screens func(ctx context.Context, a *app.App) error
@@ -100,7 +102,7 @@ func (e *env) root() *cobra.Command {
 		newSequence(e), newDates(e), newForecast(e), newToday(e), newReach(e), newCloseIn(e), newBurden(e),
 		newLate(e), newParts(e), newMove(e), newPin(e), newUnpin(e),
 		newLog(e), newStart(e), newStop(e), newDaybook(e), newCorrect(e), newSplit(e), newStrike(e), newProofs(e), newAhead(e), newSnag(e), newSnags(e), newHours(e), newWeek(e), newSum(e), newFind(e), newHistory(e), newUndo(e), newRedo(e),
-		newAudit(e), newVerify(e), newSettings(e))
+		newAudit(e), newVerify(e), newBackup(e), newRestore(e), newSettings(e))
 	return c
 }
 

@@ -21,6 +21,7 @@ type Settings struct {
 	Theme        string `json:"theme,omitempty"`         // dark, light or auto; empty: auto
 	Mouse        string `json:"mouse,omitempty"`         // on or off; empty: off
 	FirstWeekday string `json:"first_weekday,omitempty"` // mon or sun; empty: mon (ISO 8601)
+	BackupFolder string `json:"backup_folder,omitempty"` // where backups go that have no name
 	PhotoFolder  string `json:"photo_folder,omitempty"`  // where new pictures arrive
 }
 
@@ -37,13 +38,14 @@ func Fields() []Field {
 		{"theme", []string{"auto", "dark", "light"}, "the ground that colours are chosen for"},
 		{"mouse", []string{"off", "on"}, "whether the mouse works from the start"},
 		{"first_weekday", []string{"mon", "sun"}, "with which day the weeks of a calendar begin"},
+		{"backup_folder", nil, "the folder that backups go to"},
 		{"photo_folder", nil, "the folder in which new pictures arrive"},
 	}
 }
 
 // at gives the place of a setting.
 func (s *Settings) at(name string) *string {
-	return map[string]*string{"theme": &s.Theme, "mouse": &s.Mouse, "first_weekday": &s.FirstWeekday, "photo_folder": &s.PhotoFolder}[name]
+	return map[string]*string{"theme": &s.Theme, "mouse": &s.Mouse, "first_weekday": &s.FirstWeekday, "backup_folder": &s.BackupFolder, "photo_folder": &s.PhotoFolder}[name]
 }
 
 // Get gives a setting by its name, the default where it is not set; empty for an unknown name.

@@ -2,6 +2,7 @@ package testkit
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"sync"
 
@@ -33,6 +34,11 @@ func NewMemory(b build.Build) *Memory {
 		made.Edits = append(made.Edits, build.Edit{Kind: r.Kind, Key: r.Key, After: r.Data})
 	}
 	return &Memory{build: b, rev: 1, changes: []change{{Change: made}}, name: "memory.van"}
+}
+
+// Backup refuses: there is no file.
+func (m *Memory) Backup(context.Context, string) error {
+	return errors.New("this build is not in a file")
 }
 
 // Path gives a name that is no file.

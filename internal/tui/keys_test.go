@@ -163,6 +163,7 @@ func TestSplit(t *testing.T) {
 		{"letters read in one go", runes("jjü日"), []string{"j", "j", "ü", "日"}},
 		{"a paste stays whole", paste, []string{"[two words]"}},
 		{"alt stays with each", alt, []string{"alt+a", "alt+b"}},
+		{"escape twice", tea.KeyMsg{Type: tea.KeyEsc, Alt: true}, []string{"esc", "esc"}},
 		{"no letter", tea.KeyMsg{Type: tea.KeyEnter}, []string{"enter"}},
 	} {
 		t.Run(tt.name, func(t *testing.T) {

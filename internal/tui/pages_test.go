@@ -170,7 +170,7 @@ func TestSettingsPage(t *testing.T) {
 	d.press(",")
 	d.see("Settings", "theme", "auto", "photo_folder")
 	d.on("mouse")
-	d.press("right", "tab", "tab", "/pictures", "ctrl+s")
+	d.press("right", "tab", "tab", "tab", "/pictures", "ctrl+s")
 	d.see("The mouse works")
 	if kept.FirstWeekday != "mon" || kept.Mouse != "on" || kept.PhotoFolder != "/pictures" || d.m.photos != "/pictures" || !d.m.pointer {
 		t.Errorf("kept are %+v", kept)

@@ -7,8 +7,12 @@ import (
 )
 
 // split takes apart what was read in one go. Bubble Tea gives letters that arrive together
-// as one key, which no binding would match: a held key, a slow line, a fast typist.
+// as one key, which no binding would match: a held key, a slow line, a fast typist. Escape
+// twice arrives as alt and escape.
 func split(k tea.KeyMsg) []tea.KeyMsg {
+	if k.Type == tea.KeyEsc && k.Alt {
+		return []tea.KeyMsg{{Type: tea.KeyEsc}, {Type: tea.KeyEsc}}
+	}
 	if k.Type != tea.KeyRunes || k.Paste || len(k.Runes) < 2 {
 		return []tea.KeyMsg{k}
 	}
